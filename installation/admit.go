@@ -1,0 +1,101 @@
+package installation
+
+import (
+	"fmt"
+	"strconv"
+
+	"asfound/observation"
+)
+
+// SpaceName is how a space is called on sheets: "A1-34".
+func SpaceName(p *Panel, space int) string { return p.Name + "-" + strconv.Itoa(space) }
+
+// Admit returns an Unusable error when o cannot be right in this property: it
+// names a thing that was never recorded, or a space the panel has not. What
+// only looks odd is admitted and asked about later.
+func (in *Installation) Admit(o observation.Observation) error {
+	switch b := o.Body.(type) {
+	case observation.Room:
+		return known[*Building](in, "building", b.Building, "That building is not recorded. Choose one from the list or record it first.")
+	case observation.Opening:
+		return known[*Room](in, "room", b.Room, "That room is not recorded. Choose one from the list or record it first.")
+	case observation.Panel:
+		return known[*Building](in, "building", b.Building, "That building is not recorded. Choose one from the list or record it first.")
+	case observation.Space:
+		return in.admitSpace(o.Subject, b)
+	case observation.Isolation:
+		return in.admitSpaces("a", o.Subject, append(append([]int{}, b.A...), b.B...))
+	case observation.LockOut:
+		return in.admitSpaces("spaces", o.Subject, b.Spaces)
+	case observation.Resistor:
+		return in.admitPoint("on", b.On)
+	case observation.ReadBack:
+		return in.admitPoint("at", b.At)
+	case observation.Ohm:
+		return in.admitPoint("a", b.A)
+	case observation.Joined:
+		return in.admitPoint("feed", b.Feed)
+	case observation.Letters:
+		return known[*Opening](in, "opening", o.Subject, noOpening)
+	case observation.RoomCheck:
+		return known[*Room](in, "room", o.Subject, "That room is not recorded. Choose one from the list.")
+	case observation.Cabinet, observation.PassThrough:
+		return known[*Panel](in, "panel", o.Subject, noPanel)
+	case observation.CableEnd, observation.Raceway, observation.ProvenDead, observation.CannotRead, observation.NotReached, observation.Photo:
+		if _, ok := in.things[o.Subject]; !ok {
+			return observation.Unusable{Field: "place", Typed: string(o.Subject), Say: noOpening}
+		}
+	case observation.Withdrawal:
+		if len(o.Seen) == 0 {
+			return observation.Unusable{Field: "seen", Say: "Say which entry is withdrawn."}
+		}
+	}
+	return nil
+}
+
+const (
+	noOpening = "No opening has that number. Check the number on the tape, or record the opening first."
+	noPanel   = "That panel is not recorded. Choose one from the list or record it first."
+)
+
+func known[T any](in *Installation, field string, t observation.Thing, say string) error {
+	if _, ok := in.things[t].(T); !ok {
+		return observation.Unusable{Field: field, Typed: string(t), Say: say}
+	}
+	return nil
+}
+
+func (in *Installation) admitSpaces(field string, panel observation.Thing, spaces []int) error {
+	if err := known[*Panel](in, "panel", panel, noPanel); err != nil {
+		return err
+	}
+	p := in.Panel(panel)
+	for _, s := range spaces {
+		if s < 1 || s > p.Spaces {
+			return observation.Unusable{Field: field, Typed: strconv.Itoa(s),
+				Say: fmt.Sprintf("Panel %s has spaces 1 to %d; there is no space %d.", p.Name, p.Spaces, s)}
+		}
+	}
+	return nil
+}
+
+func (in *Installation) admitSpace(panel observation.Thing, s observation.Space) error {
+	if err := in.admitSpaces("space", panel, []int{s.Number}); err != nil {
+		return err
+	}
+	if p := in.Panel(panel); s.Poles == 2 && s.Number+2 > p.Spaces {
+		return observation.Unusable{Field: "poles", Typed: "2",
+			Say: fmt.Sprintf("A 2-pole breaker takes spaces %d and %d, and panel %s ends at %d. Check the space.", s.Number, s.Number+2, p.Name, p.Spaces)}
+	}
+	return nil
+}
+
+func (in *Installation) admitPoint(field string, p observation.Point) error {
+	if p.Space > 0 {
+		return in.admitSpaces(field, p.At, []int{p.Space})
+	}
+	if in.Opening(p.At) == nil && in.Panel(p.At) == nil {
+		return observation.Unusable{Field: field, Typed: string(p.At), Say: noOpening}
+	}
+	return nil
+}

@@ -1,0 +1,184 @@
+package installation
+
+import (
+	"cmp"
+	"slices"
+
+	"asfound/observation"
+)
+
+// Fold takes in events and gives the Installation they describe. It is not
+// ready for use by several goroutines at once.
+type Fold struct {
+	events  map[observation.ID]*kept
+	at      map[observation.Thing][]*kept // by the thing they are about, unsorted
+	targets map[observation.ID][]*kept    // withdrawals and replacements by what they name
+	dirty   map[observation.Thing]bool
+	relist  bool
+	strange int
+	last    *Installation
+}
+
+// kept is an event with the live withdrawals and replacements that name it.
+type kept struct {
+	observation.Event
+	home observation.Thing
+}
+
+// NewFold returns a fold of no events.
+func NewFold() *Fold {
+	return &Fold{
+		events:  map[observation.ID]*kept{},
+		at:      map[observation.Thing][]*kept{},
+		targets: map[observation.ID][]*kept{},
+		dirty:   map[observation.Thing]bool{},
+		last:    &Installation{things: map[observation.Thing]any{}},
+	}
+}
+
+// Add takes in one event; one that it holds already changes nothing.
+func (f *Fold) Add(e observation.Event) {
+	if _, again := f.events[e.ID]; again {
+		return
+	}
+	k := &kept{Event: e, home: homeOf(e)}
+	f.events[e.ID] = k
+	if e.Body == nil {
+		f.strange++
+	}
+	f.at[k.home] = append(f.at[k.home], k)
+	f.touch(k)
+	for _, id := range e.Seen {
+		f.targets[id] = append(f.targets[id], k)
+		f.touchTarget(id, map[observation.ID]bool{e.ID: true})
+	}
+}
+
+// touch marks the thing an event is about for making anew.
+func (f *Fold) touch(k *kept) { f.dirty[k.home] = true }
+
+// touchTarget marks what an event names, and what that names in turn: when a
+// withdrawal is itself withdrawn, its target counts again.
+func (f *Fold) touchTarget(id observation.ID, seen map[observation.ID]bool) {
+	k, ok := f.events[id]
+	if !ok || seen[id] {
+		return
+	}
+	seen[id] = true
+	f.touch(k)
+	for _, next := range k.Seen {
+		f.touchTarget(next, seen)
+	}
+}
+
+// Event returns an event that was taken in, with what became of it.
+func (f *Fold) Event(id observation.ID) (Entry, bool) {
+	k, ok := f.events[id]
+	if !ok {
+		return Entry{}, false
+	}
+	return f.entry(k), true
+}
+
+// entry says what became of an event: which live events withdraw or replace it.
+func (f *Fold) entry(k *kept) Entry {
+	e := Entry{Event: k.Event}
+	for _, by := range f.targets[k.ID] {
+		if !f.counts(by, map[observation.ID]bool{k.ID: true}) {
+			continue
+		}
+		if _, ok := by.Body.(observation.Withdrawal); ok {
+			e.WithdrawnBy = append(e.WithdrawnBy, by.ID)
+		} else if _, ok := by.Body.(observation.Decision); !ok {
+			e.ReplacedBy = append(e.ReplacedBy, by.ID)
+		}
+	}
+	slices.SortFunc(e.WithdrawnBy, observation.ID.Compare)
+	slices.SortFunc(e.ReplacedBy, observation.ID.Compare)
+	return e
+}
+
+// counts reports whether nothing that counts names k. Events that name each
+// other in a ring cancel: uncertain order grants no standing.
+func (f *Fold) counts(k *kept, above map[observation.ID]bool) bool {
+	if above[k.ID] {
+		return false
+	}
+	above[k.ID] = true
+	defer delete(above, k.ID)
+	for _, by := range f.targets[k.ID] {
+		if _, ok := by.Body.(observation.Decision); !ok && f.counts(by, above) {
+			return false
+		}
+	}
+	return true
+}
+
+// homeOf is the thing whose story an event belongs to.
+func homeOf(e observation.Event) observation.Thing {
+	switch b := e.Body.(type) {
+	case observation.Ohm:
+		return b.A.At
+	case observation.Joined:
+		return b.Feed.At
+	case observation.Resistor:
+		if len(e.Under) > 0 {
+			return e.Under[0].Thing()
+		}
+		return b.On.At
+	case observation.ReadBack, observation.Removed:
+		if len(e.Under) > 0 {
+			return e.Under[0].Thing()
+		}
+	case observation.Withdrawal, observation.Decision:
+		return e.Subject
+	}
+	if e.Subject != "" {
+		return e.Subject
+	}
+	return e.ID.Thing()
+}
+
+// Installation returns the property as all events so far describe it.
+func (f *Fold) Installation() *Installation {
+	if len(f.dirty) == 0 {
+		return f.last
+	}
+	next := &Installation{things: make(map[observation.Thing]any, len(f.last.things)+len(f.dirty))}
+	for t, x := range f.last.things {
+		next.things[t] = x
+	}
+	lists := f.last.Buildings == nil
+	for t := range f.dirty {
+		old := next.things[t]
+		made := f.make(t)
+		if made == nil {
+			delete(next.things, t)
+		} else {
+			next.things[t] = made
+		}
+		lists = lists || !sameStanding(old, made)
+	}
+	clear(f.dirty)
+	next.Events, next.Strange = len(f.events), f.strange
+	next.Decisions = f.decisions()
+	next.list(f.last, lists)
+	f.last = next
+	return next
+}
+
+func (f *Fold) decisions() []observation.Event {
+	var out []observation.Event
+	for _, k := range f.at[""] {
+		if _, ok := k.Body.(observation.Decision); ok && f.counts(k, map[observation.ID]bool{}) {
+			out = append(out, k.Event)
+		}
+	}
+	slices.SortFunc(out, byClock)
+	return out
+}
+
+// byClock is the one order of events: hybrid clock, then device, then count.
+func byClock(a, b observation.Event) int {
+	return cmp.Or(cmp.Compare(a.HLC, b.HLC), a.ID.Compare(b.ID))
+}

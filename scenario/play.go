@@ -1,0 +1,187 @@
+package scenario
+
+import (
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"time"
+
+	"asfound/installation"
+	"asfound/journal"
+	"asfound/observation"
+	"asfound/quantity"
+	"asfound/site"
+	"asfound/trace"
+)
+
+// Until says how far a job is played.
+type Until int
+
+// How far a job is played.
+const (
+	EndOfJob Until = iota
+	HalfTour       // half of the rooms of the dead tour are read
+)
+
+// Played is a job as people left it, with what is so beside it.
+type Played struct {
+	Truth    *Truth
+	Journal  *journal.Memory
+	AsFound  *site.AsFound
+	Box      map[observation.Thing]int // the opening of the truth that a recorded one is
+	Panel    map[observation.Thing]int // the panel of the truth
+	Slips    map[Slip]int              // mistakes made; the journal knows nothing of them
+	Spent    Spent
+	Readings int // ohm readings at openings on the tour
+	Visits   int // second visits to confirm
+}
+
+// Play has people trace a property by a dead tour. They record on a journal of
+// their own, whose times are those of the job. The same truth and people leave
+// the same bytes.
+func Play(t *Truth, people People, until Until) (*Played, error) {
+	p, err := newPlayer(t, people)
+	if err != nil {
+		return nil, err
+	}
+	p.survey()
+	p.nextDay()
+	for i := range t.Panels {
+		p.isolate(i)
+	}
+	p.place()
+	p.readBack(false)
+	p.walkTour(until)
+	if until == EndOfJob {
+		p.readBack(true)
+		p.confirm()
+		p.record(observation.Observation{Under: []observation.ID{p.tour}, Body: observation.Removed{}})
+	}
+	if p.err != nil {
+		return nil, fmt.Errorf("play job %d: %w", t.Seed, p.err)
+	}
+	p.played.AsFound, err = p.site.AsFound()
+	return p.played, err
+}
+
+// player is a job under way. The first error stops all recording and is kept
+// in err.
+type player struct {
+	truth  *Truth
+	people People
+	played *Played
+	rng    *rand.Rand
+	err    error
+
+	site   *site.Site
+	clock  *clock
+	fold   *installation.Fold
+	read   int64 // journal position up to which fold has read
+	tracer *trace.Tracer
+
+	who      int             // whose turn it is
+	at       []int           // the room each person is in, -1 outside
+	busy     []time.Duration // since the start of the day
+	late     []bool          // whose notes bear the date of the day before
+	bucket   *time.Duration  // what the time goes to
+	day      time.Time
+	onTour   bool
+	confirms bool
+
+	rooms, openings []observation.Thing
+	panels          []observation.Thing
+	tour            observation.ID
+	plan            trace.TourPlan
+	put             []observation.ID // the resistor events, by index of plan.Puts
+	really          []int            // on whose space each resistor really is, by index
+	ohms            []quantity.Ohms  // true values
+	on              OnSpaces
+	marked          map[int]bool // openings of the truth with a mark
+	stops           int
+}
+
+func newPlayer(t *Truth, people People) (*player, error) {
+	if len(people.Crew) == 0 {
+		return nil, errors.New("play job: nobody is on it")
+	}
+	p := &player{truth: t, people: people, rng: rand.New(rand.NewPCG(people.Seed, t.Seed)), clock: &clock{people.Start}, day: people.Start,
+		fold: installation.NewFold(), tracer: trace.NewTracer(), marked: map[int]bool{}, on: OnSpaces{},
+		at: make([]int, len(people.Crew)), busy: make([]time.Duration, len(people.Crew)), late: make([]bool, len(people.Crew))}
+	for i := range p.at {
+		p.at[i] = -1
+	}
+	var seed [32]byte
+	binary.LittleEndian.PutUint64(seed[:], t.Seed)
+	binary.LittleEndian.PutUint64(seed[8:], people.Seed)
+	p.played = &Played{Truth: t, Journal: journal.NewMemory(seed, p.clock.now), Box: map[observation.Thing]int{},
+		Panel: map[observation.Thing]int{}, Slips: map[Slip]int{}}
+	p.bucket = new(time.Duration)
+	var err error
+	p.site, err = site.Open(p.played.Journal, p.clock.now)
+	return p, err
+}
+
+// record keeps an observation as the person whose turn it is.
+func (p *player) record(o observation.Observation) observation.ID {
+	if p.err != nil {
+		return observation.ID{}
+	}
+	o.Who = p.people.Crew[p.who].Name
+	if p.late[p.who] {
+		o.Taken = p.clock.now().AddDate(0, 0, -1)
+	}
+	id, err := p.site.Record(o)
+	if err != nil {
+		p.err = err
+	}
+	return id
+}
+
+// installation is the property as recorded so far, without any tracing.
+func (p *player) installation() *installation.Installation {
+	err := p.played.Journal.Read(p.read, func(e journal.Entry) error {
+		p.fold.Add(e.Event)
+		p.read = e.Position
+		return nil
+	})
+	if err != nil && p.err == nil {
+		p.err = err
+	}
+	return p.fold.Installation()
+}
+
+// spend lets time pass for the person whose turn it is.
+func (p *player) spend(d time.Duration) { p.spendOn(p.bucket, d) }
+
+func (p *player) spendOn(bucket *time.Duration, d time.Duration) {
+	if p.confirms {
+		bucket = &p.played.Spent.Confirm
+	}
+	*bucket += d
+	p.busy[p.who] += d
+	if now := p.day.Add(p.busy[p.who]); now.After(p.clock.at) {
+		p.clock.at = now
+	}
+}
+
+// goTo walks to a room.
+func (p *player) goTo(room int) {
+	p.spend(p.truth.walk(p.people.Costs, p.at[p.who], room))
+	p.at[p.who] = room
+}
+
+// nextDay starts the second visit, on which the tour is made. Whose notes get
+// the wrong date is drawn here, once a visit.
+func (p *player) nextDay() {
+	p.day = p.people.Start.AddDate(0, 0, 1)
+	p.clock.at = p.day
+	for i := range p.busy {
+		p.who = i
+		p.busy[i] = 0
+		p.at[i] = -1
+		p.late[i] = p.slip(WrongDate, p.people.Rates.Date)
+	}
+	p.who = 0
+	p.bucket = &p.played.Spent.Tour
+}

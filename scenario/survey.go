@@ -1,0 +1,145 @@
+package scenario
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"asfound/observation"
+	"asfound/trace"
+)
+
+// survey is the first visit: it puts the property on record as seen.
+func (p *player) survey() {
+	t := p.truth
+	var buildings []observation.Thing
+	for _, name := range t.Buildings {
+		buildings = append(buildings, p.note(observation.Observation{Body: observation.Building{Name: name}}))
+	}
+	for i, r := range t.Rooms {
+		p.rooms = append(p.rooms, p.note(observation.Observation{Body: observation.Room{
+			Building: buildings[r.Building], Name: r.Name, Floor: r.Floor, Order: i + 1}}))
+		for order, box := range t.In(i) {
+			p.surveyOpening(box, order+1)
+		}
+	}
+	for i, panel := range t.Panels {
+		thing := p.note(observation.Observation{Body: observation.Panel{
+			Building: buildings[panel.Building], Room: p.rooms[panel.Room], Name: panel.Name, Spaces: panel.Spaces}})
+		p.panels = append(p.panels, thing)
+		p.played.Panel[thing] = i
+		p.surveySpaces(i)
+		if panel.Junction {
+			p.note(observation.Observation{Subject: thing, Body: observation.PassThrough{Count: 3, Spliced: observation.Yes}})
+		}
+	}
+}
+
+// note records a new thing, which takes a little while, and returns its name.
+func (p *player) note(o observation.Observation) observation.Thing {
+	const each = 15 * time.Second
+	p.spend(each)
+	return p.record(o).Thing()
+}
+
+// surveyOpening tapes a number on an opening and records it. The same opening
+// may get a second number, or the number of the one before.
+func (p *player) surveyOpening(box, order int) {
+	o := p.truth.Openings[box]
+	number := o.Number
+	if order > 1 && p.slip(NumberShared, p.people.Rates.Twice/2) {
+		number = p.truth.Openings[box-1].Number
+	}
+	body := observation.Opening{Room: p.rooms[o.Room], Number: number, Use: o.Use, Gangs: 1, Order: order}
+	thing := p.note(observation.Observation{Body: body})
+	p.openings = append(p.openings, thing)
+	p.played.Box[thing] = box
+	color := "black"
+	if o.OddColor {
+		color = "white"
+	}
+	p.note(observation.Observation{Subject: thing, Body: observation.CableEnd{Tag: cable, Conductors: []observation.Conductor{
+		{Wire: observation.Hot, Color: color, Size: o.Size}, {Wire: observation.Neutral, Color: "white", Size: o.Size},
+		{Wire: observation.EGC, Color: "bare", Size: o.Size}}}})
+	if p.slip(NumberedTwice, p.people.Rates.Twice/2) {
+		room, _, _ := strings.Cut(o.Number, "-")
+		body.Number = fmt.Sprintf("%s-%02d", room, len(p.truth.In(o.Room))+order)
+		p.played.Box[p.note(observation.Observation{Body: body})] = box
+	}
+}
+
+// cable is the tag of the one cable that is looked at in each opening.
+const cable = "1"
+
+func (p *player) surveySpaces(panel int) {
+	for s := 1; s <= p.truth.Panels[panel].Spaces; s++ {
+		c := p.truth.CircuitAt(panel, s)
+		if c == Dead {
+			continue
+		}
+		circuit := p.truth.Circuits[c]
+		amps := map[int]float64{1: 20, 2: 30}[circuit.Poles]
+		p.note(observation.Observation{Subject: p.panels[panel], Body: observation.Space{Number: s, Poles: circuit.Poles,
+			Amps: quantityAmps(amps), Label: circuit.Label, Lands: observation.LandsBranch, Wire: "black " + string(circuit.Size)}})
+	}
+}
+
+// isolate opens a panel, proves it dead and makes its isolation test.
+func (p *player) isolate(panel int) {
+	p.goTo(p.truth.Panels[panel].Room)
+	p.spend(p.people.Costs.ProveDead)
+	thing := p.panels[panel]
+	p.record(observation.Observation{Subject: thing, Body: observation.LockOut{Device: "lock " + strconv.Itoa(panel+1), Key: "with " + p.people.Crew[p.who].Name}})
+	p.record(observation.Observation{Subject: thing, Body: observation.ProvenDead{Before: observation.Yes, Absent: observation.Yes, After: observation.Yes}})
+	const most = 40 // rounds of asking: each narrows by half what was hit
+	for range most {
+		todo := trace.PlanIsolation(p.installation(), thing).Open()
+		for _, l := range todo {
+			p.isolation(panel, l)
+		}
+		if len(todo) == 0 || p.err != nil {
+			return
+		}
+	}
+}
+
+// isolation takes one reading of the test. A load that shows is unplugged: the
+// reading is withdrawn and taken again.
+func (p *player) isolation(panel int, l trace.IsolationLine) {
+	for {
+		p.spend(p.people.Costs.Terminal)
+		ideal := p.truth.Isolation(panel, l.A, l.Against, l.B)
+		r := p.typed(show(p.rng, ideal))
+		id := p.record(observation.Observation{Subject: p.panels[panel], Body: observation.Isolation{A: l.A, Against: l.Against, B: l.B, Ohm: r,
+			SwitchesOn: observation.Yes, LoadsOff: observation.Yes}})
+		load := !ideal.Open && ideal.Ohm > 1 && p.unplug(panel, slices.Concat(l.A, l.B))
+		mistyped := !ideal.Open && ideal.Ohm < 1 && r.Ohm > 1
+		if !load && !mistyped || p.err != nil {
+			return
+		}
+		reason := "typed wrong: read again"
+		if load {
+			reason = "a load was still plugged in: unplugged, read again"
+		}
+		p.withdraw(p.panels[panel], reason, id)
+	}
+}
+
+// unplug takes off the loads on the spaces' circuits; it reports whether there
+// was one.
+func (p *player) unplug(panel int, spaces []int) bool {
+	found := false
+	for _, s := range spaces {
+		if c := p.truth.CircuitAt(panel, s); c != Dead && p.truth.Circuits[c].Load > 0 {
+			p.unplugged[c] = true
+			found = true
+		}
+	}
+	return found
+}
+
+func (p *player) withdraw(subject observation.Thing, reason string, ids ...observation.ID) {
+	p.record(observation.Observation{Subject: subject, Seen: ids, Body: observation.Withdrawal{Reason: reason}})
+}

@@ -1,0 +1,47 @@
+// Package step is one thing to do on site, told so that it can be done from a
+// card or a sheet: where, do, write down, stop if. It plans nothing and knows
+// no building; whoever proposes a step fills it in.
+//
+// Start with Step.
+package step
+
+// Step is one thing to do.
+type Step struct {
+	Key       string   // the same step has the same key at the next proposal
+	Kind      Kind     // what it does, for the page that takes the entry
+	Place     string   // the lasting name of the opening, panel or room, if there is one
+	Where     string   // "Panel A1", "A02-08, great room"
+	Do        []string // in order
+	WriteDown string
+	StopIf    string
+	Caution   string // said before anything is touched
+	Reason    string // why now
+	Minutes   float64
+	Bring     []string
+	MustBeOff []string // what has to be locked out and tested dead
+}
+
+// Kind says what a step does.
+type Kind string
+
+// The kinds of step.
+const (
+	Record    Kind = "record"    // put something on record: a panel, rooms, openings
+	ProveDead Kind = "dead"      // open, lock out and prove a panel dead
+	Isolate   Kind = "isolate"   // panel isolation test
+	Place     Kind = "place"     // put resistors on
+	ReadBack  Kind = "readback"  // read resistors blind where they were put
+	Read      Kind = "read"      // read openings
+	LookRound Kind = "lookround" // look at the marks of a room
+	TakeOff   Kind = "takeoff"   // read back once more and take resistors off
+	Rest      Kind = "rest"      // nothing is left to do
+)
+
+// Total is the minutes of all steps.
+func Total(steps []Step) float64 {
+	sum := 0.0
+	for _, s := range steps {
+		sum += s.Minutes
+	}
+	return sum
+}

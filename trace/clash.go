@@ -1,0 +1,96 @@
+package trace
+
+import (
+	"slices"
+	"strings"
+
+	"asfound/evidence"
+	"asfound/installation"
+	"asfound/observation"
+)
+
+// clashes names, for each opening with a line that clashes, the least sets of
+// doubts and the one reading that decides best.
+func (t *Trace) clashes(in *installation.Installation) []*Clash {
+	var out []*Clash
+	done := map[observation.Thing]bool{}
+	for _, l := range t.Lines {
+		if l.Verdict.Standing != evidence.Clash || done[l.End.At] || l.mirrors != nil {
+			continue
+		}
+		done[l.End.At] = true
+		out = append(out, t.clash(in, l))
+	}
+	return out
+}
+
+func (t *Trace) clash(in *installation.Installation, l *Line) *Clash {
+	c := &Clash{Key: string(l.End.At)}
+	for _, other := range t.At(l.End.At) {
+		if other.Verdict.Standing == evidence.Clash {
+			c.Lines = append(c.Lines, other)
+		}
+	}
+	x := l.group.end(l.End)
+	sets := l.group.problem.Least(x.question, mostSets+1)
+	c.More = len(sets) > mostSets
+	if c.More {
+		sets = sets[:mostSets]
+	}
+	seen := map[string]bool{}
+	for _, s := range sets {
+		c.Sets = append(c.Sets, s.Doubts)
+		for _, d := range s.Doubts {
+			for _, of := range d.Of {
+				if id, err := observation.ParseID(of); err == nil && !seen[of] {
+					seen[of] = true
+					c.Readings = append(c.Readings, id)
+				}
+			}
+		}
+	}
+	slices.SortFunc(c.Readings, observation.ID.Compare)
+	c.Settle = settle(l, x, sets)
+	return c
+}
+
+// settle chooses the reading that leaves the fewest explanations in the worst
+// case: the end read again, or a resistor read back.
+func settle(l *Line, x *end, sets []evidence.Explanation) Settle {
+	byAnswer := map[string]int{}
+	for _, s := range sets {
+		byAnswer[s.Answer]++
+	}
+	best := Settle{At: l.End, Leaves: most(byAnswer), Minutes: minutesReading}
+	for _, r := range x.readings {
+		if r.shown.kind != showsNamed {
+			continue
+		}
+		p, ok := r.list.putOn(r.shown.named, r.event)
+		if !ok || p.on.Space == 0 {
+			continue
+		}
+		doubted := map[string]int{}
+		for _, s := range sets {
+			key := "as noted"
+			for _, d := range s.Doubts {
+				if (d.Kind == evidence.SetUp || d.Kind == evidence.Change) && strings.HasSuffix(d.Key, p.event.ID.String()) {
+					key = "elsewhere"
+				}
+			}
+			doubted[key]++
+		}
+		if n := most(doubted); n < best.Leaves {
+			best = Settle{At: p.on, Back: true, Leaves: n, Minutes: minutesReadBack}
+		}
+	}
+	return best
+}
+
+func most(parts map[string]int) int {
+	n := 0
+	for _, k := range parts {
+		n = max(n, k)
+	}
+	return n
+}

@@ -1,0 +1,236 @@
+package trace
+
+import (
+	"slices"
+
+	"asfound/evidence"
+	"asfound/installation"
+	"asfound/observation"
+)
+
+// arrives adds the question whether the ground or neutral of a cable arrives at
+// an opening: 0 it does, 1 it does not. Both are possible and weighted alike.
+func (m *model) arrives(at observation.Thing, cable string, w observation.Wire) evidence.Var {
+	return m.p.Question("arrives "+pointKey(observation.Point{At: at, Cable: cable, Wire: w}),
+		[]evidence.Answer{{Key: "arrives", Count: 1}, {Key: "does not", Count: 1}})
+}
+
+// doubts adds the value doubt of a reading, the lead doubt it shares with the
+// reading before, and the doubt of a joint made for it.
+func (m *model) doubts(r reading, point string) []evidence.Var {
+	id := r.event.ID.String()
+	out := []evidence.Var{m.p.Doubt(evidence.Doubt{Key: "value " + id, Kind: evidence.Value, Rate: m.rates.Value,
+		Words: m.words.value(r.event), Of: []string{id}})}
+	lead := "lead " + r.stop.ID + " " + point
+	shared := slices.ContainsFunc(r.stop.Ohms, func(e observation.Event) bool {
+		b := e.Body.(observation.Ohm)
+		return e.ID != r.event.ID && before(r.event, e) && b.Reprobed != observation.Yes
+	})
+	if r.again || shared {
+		out = append(out, m.p.Doubt(evidence.Doubt{Key: lead, Kind: evidence.SetUp, Rate: m.rates.Lead,
+			Words: m.words.lead(r), Of: []string{id}}))
+	}
+	for _, under := range r.event.Under {
+		for _, e := range m.in.Story(r.body.A.At) {
+			if _, ok := e.Body.(observation.Joined); ok && e.ID == under && e.Live() {
+				out = append(out, m.p.Doubt(evidence.Doubt{Key: "joint " + under.String(), Kind: evidence.SetUp, Rate: m.rates.NotJoined,
+					Words: m.words.joint(e.Event), Of: []string{under.String()}}))
+			}
+		}
+	}
+	return out
+}
+
+// reading adds what one reading of an end says.
+func (m *model) reading(x *end, r reading, stop stopVars) {
+	elsewhere := m.elsewhere(x, r)
+	arrives := m.arrives(x.point.At, x.point.Cable, r.other)
+	vars := []evidence.Var{x.question, stop.place, elsewhere, arrives}
+	var puts []put
+	for _, p := range x.names() {
+		if on, ok := r.list.putOn(p, r.event); ok {
+			puts = append(puts, on)
+			vars = append(vars, m.resistor(r.list, on))
+		}
+	}
+	fixed := len(vars)
+	vars = append(vars, m.doubts(r, pointKey(x.point))...)
+	there := m.there(x, r)
+	m.p.Says(func(v []int) float64 {
+		wrong := func(p observation.Point) bool {
+			for i, on := range puts {
+				if on.on == p {
+					return v[4+i] == 1
+				}
+			}
+			return false
+		}
+		if slices.Contains(v[fixed:], 1) {
+			return m.misread(r.shown, x.answers[v[0]].Key)
+		}
+		if v[1] == 1 {
+			return there[v[2]](r.shown)
+		}
+		return m.shows(r, x.answers[v[0]].Key, v[3] == 0, wrong)
+	}, vars...)
+}
+
+// shows is how likely a reading not doubted is when the end is on answer.
+func (m *model) shows(r reading, answer string, arrives bool, wrong func(observation.Point) bool) float64 {
+	s := r.shown
+	if !arrives {
+		return truth(s.kind == showsOpen)
+	}
+	src := m.sources[answer]
+	switch src.Kind {
+	case FromSpace, FromEnd:
+		on, bare := m.on(r, src, wrong)
+		switch {
+		case bare:
+			return truth(s.kind == showsOpen)
+		case len(on) == 1:
+			return truth(s.kind == showsNamed && s.named == on[0])
+		}
+		return truth(slices.ContainsFunc(s.pairs, func(p [2]observation.Point) bool {
+			return slices.Contains(on, p[0]) && slices.Contains(on, p[1])
+		}))
+	case Nothing:
+		return m.stray(s, wrong, truth(s.kind == showsOpen))
+	case Outside:
+		if s.kind == showsOther || s.kind == showsClosed || s.kind == showsOpen {
+			return 0.5
+		}
+		return m.stray(s, wrong, 0)
+	}
+	// Another conductor of the tour, whose value no reading shows.
+	return m.stray(s, wrong, 0)
+}
+
+// on lists the conductors of a source that bear their resistors; bare when none
+// does, because it was not on, or is not where it was noted.
+func (m *model) on(r reading, src Source, wrong func(observation.Point) bool) (on []observation.Point, bare bool) {
+	for _, p := range append([]observation.Point{src.At}, src.Also...) {
+		if _, ok := r.list.putOn(p, r.event); ok && !wrong(p) {
+			on = append(on, p)
+		}
+	}
+	return on, len(on) == 0
+}
+
+// stray is how likely a reading of a resistor is on a conductor where it was
+// not noted: only if it is not where it was noted, and then on any other.
+func (m *model) stray(s shown, wrong func(observation.Point) bool, otherwise float64) float64 {
+	if s.kind == showsNamed && wrong(s.named) {
+		return 1 / m.total
+	}
+	return otherwise
+}
+
+// misread is how likely a reading that is wrong by itself shows what it did.
+func (m *model) misread(s shown, answer string) float64 {
+	switch s.kind {
+	case showsOpen:
+		return misreadOpen
+	case showsOther, showsClosed, showsPair:
+		return misreadOther
+	}
+	if answer == keyFar {
+		return misreadNamed / max(m.total, m.rates.Confusable)
+	}
+	return misreadNamed / m.rates.Confusable
+}
+
+// elsewhere adds the question what the same conductor is on at the place where
+// a stop really was, should it not have been where it is written.
+func (m *model) elsewhere(x *end, r reading) evidence.Var {
+	return m.p.Question("elsewhere "+r.stop.ID+" "+pointKey(x.point), m.elsewhereAnswers(x, r))
+}
+
+func (m *model) elsewhereAnswers(x *end, r reading) []evidence.Answer {
+	var out []evidence.Answer
+	for _, o := range x.readings {
+		if o.stop == r.stop && o.shown.kind == showsNamed {
+			key := pointKey(o.shown.named)
+			if !slices.ContainsFunc(out, func(a evidence.Answer) bool { return a.Key == key }) {
+				out = append(out, evidence.Answer{Key: key, Count: 1})
+			}
+		}
+	}
+	return append(out, evidence.Answer{Key: "any other", Count: max(1, m.total-float64(len(out)))})
+}
+
+// there gives, for each answer of elsewhere, how likely a reading is there: a
+// named conductor shows its resistor, or open where ground or neutral does not
+// arrive; any other may show anything but what is named.
+func (m *model) there(x *end, r reading) []func(shown) float64 {
+	var out []func(shown) float64
+	for _, a := range m.elsewhereAnswers(x, r) {
+		out = append(out, func(s shown) float64 {
+			if s.kind == showsNamed {
+				return truth(a.Key == pointKey(s.named))
+			}
+			return truth(s.kind == showsOpen || a.Key == "any other")
+		})
+	}
+	return out
+}
+
+// side adds what a reading between ground and neutral says: closed when both
+// arrive, else open.
+func (m *model) side(c collected, s side, stops map[*installation.Stop]stopVars) {
+	id := s.event.ID.String()
+	misread := m.p.Doubt(evidence.Doubt{Key: "value " + id, Kind: evidence.Value, Rate: m.rates.Value,
+		Words: m.words.value(s.event), Of: []string{id}})
+	ground := m.arrives(c.opening.Thing, s.cable, observation.EGC)
+	neutral := m.arrives(c.opening.Thing, s.cable, observation.Neutral)
+	m.p.Says(func(v []int) float64 {
+		switch {
+		case v[0] == 1:
+			return 0.5
+		case v[1] == 1:
+			return 1 // another place: both, either or neither may arrive there
+		case v[2] == 0 && v[3] == 0:
+			return truth(s.shown.kind == showsClosed)
+		}
+		return truth(s.shown.kind != showsClosed)
+	}, misread, stops[s.stop].place, ground, neutral)
+}
+
+// marks adds the room checks: when every opening of the room bore its mark, at
+// least one stop of the tour was really here, unless the look was wrong.
+func (m *model) marks(c collected, stops map[*installation.Stop]stopVars) {
+	room := m.in.Room(c.opening.Room)
+	if room == nil {
+		return
+	}
+	for _, e := range room.Checks {
+		b := e.Body.(observation.RoomCheck)
+		if b.All != observation.Yes && !(b.All == observation.No && len(b.Without) > 0) || slices.Contains(b.Without, c.opening.Thing) || len(e.Under) == 0 {
+			continue
+		}
+		var vars []evidence.Var
+		for _, s := range c.opening.Stops {
+			if slices.ContainsFunc(s.Ohms, func(o observation.Event) bool { return slices.Contains(o.Under, e.Under[0]) && before(o, e) }) {
+				vars = append(vars, stops[s].place)
+			}
+		}
+		if len(vars) == 0 {
+			continue
+		}
+		look := m.p.Doubt(evidence.Doubt{Key: "look " + e.ID.String() + " " + string(c.opening.Thing), Kind: evidence.Value,
+			Rate: m.rates.Look, Words: m.words.look(c.opening, e), Of: []string{e.ID.String()}})
+		m.p.Says(func(v []int) float64 {
+			if v[0] == 0 && !slices.Contains(v[1:], 0) {
+				return 0
+			}
+			return 1
+		}, append([]evidence.Var{look}, vars...)...)
+	}
+}
+
+func truth(b bool) float64 {
+	if b {
+		return 1
+	}
+	return 0
+}

@@ -1,0 +1,250 @@
+package trace
+
+import (
+	"fmt"
+	"slices"
+
+	"asfound/evidence"
+	"asfound/installation"
+	"asfound/observation"
+	"asfound/pattern"
+)
+
+// The keys of answers that name no conductor.
+const (
+	keyNear    = "another of the circuits that a misread is likely to name"
+	keyFar     = "another circuit of the tour"
+	keyNothing = "nothing of the tour"
+	keyOutside = "something not on the list"
+)
+
+// model turns the readings of a group of openings into a problem of evidence.
+//
+// For each conductor end there is a question, what its other end is on; for
+// each stop a place doubt and, should it be true, a question what the other
+// place is on; for each resistor a question whether it is where it was noted.
+// A reading not doubted must agree with physics: a resistor on the conductor
+// shows, with ground or neutral arriving; else the reading is open.
+type model struct {
+	in      *installation.Installation
+	rates   Rates
+	words   words
+	p       *evidence.Problem
+	sources map[string]Source
+	total   float64 // physically possible answers: conductors of the tours
+	shares  func(*installation.Opening) bool
+}
+
+func pointKey(p observation.Point) string {
+	return fmt.Sprintf("%s/%d/%s/%s", p.At, p.Space, p.Cable, p.Wire)
+}
+
+// build makes the problem of a group.
+func (m *model) build(cs []collected) *group {
+	g := &group{problem: m.p, sources: m.sources}
+	for _, c := range cs {
+		stops := m.stops(c)
+		for _, x := range c.ends {
+			m.end(x, stops)
+			g.ends = append(g.ends, x)
+		}
+		for _, s := range c.sides {
+			m.side(c, s, stops)
+		}
+		m.marks(c, stops)
+	}
+	return g
+}
+
+// stopVars are the unknowns of one stop.
+type stopVars struct {
+	place evidence.Var
+	stop  *installation.Stop
+}
+
+// stops adds the place doubt of each stop with what its check letters say.
+func (m *model) stops(c collected) map[*installation.Stop]stopVars {
+	out := map[*installation.Stop]stopVars{}
+	for _, s := range c.opening.Stops {
+		out[s] = stopVars{place: m.place(c.opening, s), stop: s}
+	}
+	return out
+}
+
+// place adds the place doubt of a stop. Letters that match leave it possible
+// only if they did not come from the tape there; letters that do not match say
+// that the place or the letters are wrong.
+func (m *model) place(o *installation.Opening, s *installation.Stop) evidence.Var {
+	key := "place " + s.ID + " " + string(o.Thing)
+	if v, again := m.p.Lookup(key); again {
+		return v
+	}
+	place := m.p.Doubt(evidence.Doubt{Key: key, Kind: evidence.Place, Rate: m.rates.Place, Words: m.words.place(o, s), Of: ofStop(s)})
+	for _, e := range s.Letters {
+		match := pattern.LettersMatch(o.Number, e.Body.(observation.Letters).Letters)
+		wrong := m.p.Doubt(evidence.Doubt{Key: "letters " + e.ID.String(), Kind: evidence.Value, Rate: m.rates.Letters,
+			Words: m.words.letters(e), Of: []string{e.ID.String()}})
+		elsewhere := 0.0
+		if m.shares(o) {
+			elsewhere = 1.0 / 169 // as many pairs of letters are there
+		}
+		m.p.Says(func(v []int) float64 {
+			switch {
+			case match && v[0] == 0:
+				return 1
+			case match && v[1] == 0:
+				return elsewhere
+			case !match && v[0] == 0 && v[1] == 0:
+				return 0
+			}
+			return 1
+		}, place, wrong)
+	}
+	return place
+}
+
+func ofStop(s *installation.Stop) []string {
+	var out []string
+	for _, e := range slices.Concat(s.Letters, s.Ohms) {
+		out = append(out, e.ID.String())
+	}
+	return out
+}
+
+// end adds the question of a conductor end and its readings.
+func (m *model) end(x *end, stops map[*installation.Stop]stopVars) {
+	x.answers = m.answers(x)
+	x.question = m.p.Question("end "+pointKey(x.point), x.answers)
+	for _, r := range x.readings {
+		m.reading(x, r, stops[r.stop])
+	}
+}
+
+// answers lists the possible answers of an end: each named conductor, each
+// named pair joined, and the classes that no reading tells apart.
+func (m *model) answers(x *end) []evidence.Answer {
+	var out []evidence.Answer
+	add := func(key string, s Source) {
+		if _, known := m.sources[key]; !known {
+			m.sources[key] = s
+		}
+		if !slices.ContainsFunc(out, func(a evidence.Answer) bool { return a.Key == key }) {
+			out = append(out, evidence.Answer{Key: key, Count: 1})
+		}
+	}
+	for _, p := range x.names() {
+		kind := FromSpace
+		if p.Space == 0 {
+			kind = FromEnd
+		}
+		add(pointKey(p), Source{Kind: kind, At: p})
+	}
+	for _, r := range x.readings {
+		for _, pair := range r.shown.pairs {
+			add(pairKey(pair), Source{Kind: FromSpace, At: pair[0], Also: []observation.Point{pair[1]}})
+		}
+	}
+	named := float64(len(out))
+	add(keyNothing, Source{Kind: Nothing})
+	add(keyOutside, Source{Kind: Outside})
+	near := min(m.rates.Confusable, max(1, m.total-named))
+	m.sources[keyNear], m.sources[keyFar] = Source{Kind: Another}, Source{Kind: Another}
+	out = append(out, evidence.Answer{Key: keyNear, Count: near})
+	if far := m.total - named - near; far > 0 {
+		out = append(out, evidence.Answer{Key: keyFar, Count: far})
+	}
+	return out
+}
+
+func pairKey(pair [2]observation.Point) string {
+	return pointKey(pair[0]) + " with " + pointKey(pair[1])
+}
+
+// resistor adds the question whether a resistor is where it was noted, with its
+// set-up doubts and read-backs, and returns it. Value 0 is right, 1 wrong.
+func (m *model) resistor(l *list, x put) evidence.Var {
+	key := "resistor " + x.event.ID.String()
+	if v, again := m.p.Lookup(key); again {
+		return v
+	}
+	id := []string{x.event.ID.String()}
+	v := m.p.Question(key, []evidence.Answer{{Key: "right", Count: 1}, {Key: "wrong", Count: 1}})
+	space := m.p.Doubt(evidence.Doubt{Key: "set-up " + x.event.ID.String(), Kind: evidence.SetUp, Rate: m.rates.Space,
+		Words: m.words.space(x.event), Of: id})
+	causes := []evidence.Var{v, space}
+	if o := m.in.Opening(x.on.At); o != nil {
+		for _, s := range stopsOf(o, x.event) {
+			causes = append(causes, m.place(o, s))
+		}
+	}
+	if !l.readAfter(x) {
+		causes = append(causes, m.p.Doubt(evidence.Doubt{Key: "moved " + x.event.ID.String(), Kind: evidence.Change, Rate: m.rates.Moved,
+			Words: m.words.moved(x.event), Of: id}))
+	}
+	m.p.Says(func(v []int) float64 {
+		wrong := slices.Max(v[1:])
+		if v[0] == wrong {
+			return 1
+		}
+		return 0
+	}, causes...)
+	m.readBacks(l, x, v, space)
+	return v
+}
+
+// stopsOf finds the stop an event at an opening belongs to.
+func stopsOf(o *installation.Opening, e observation.Event) []*installation.Stop {
+	for _, s := range o.Stops {
+		if e.Stop != "" && s.ID == e.Stop {
+			return []*installation.Stop{s}
+		}
+	}
+	return []*installation.Stop{{ID: e.Stop + e.ID.String(), Who: e.Who, First: e}}
+}
+
+// readBacks adds what was read where a resistor was put. One taken before the
+// tour speaks of placing alone; one after it also of what happened since.
+func (m *model) readBacks(l *list, x put, right, space evidence.Var) {
+	for _, e := range l.tour.ReadBacks {
+		b := e.Body.(observation.ReadBack)
+		if b.At != x.on || !before(x.event, e) {
+			continue
+		}
+		s := l.read(b.Ohm)
+		same := s.kind == showsNamed && s.named == x.on
+		rate := m.rates.Back
+		if b.Blind {
+			rate = m.rates.BackBlind
+		}
+		misread := m.p.Doubt(evidence.Doubt{Key: "read-back " + e.ID.String(), Kind: evidence.Value, Rate: rate,
+			Words: m.words.readBack(e), Of: []string{e.ID.String()}})
+		about := space
+		if b.After {
+			about = right
+		}
+		m.p.Says(func(v []int) float64 {
+			wrong, misread := v[0] == 1, v[1] == 1
+			switch {
+			case same && !wrong, same && misread:
+				return 1 // a mistake repeated shows what was noted
+			case same:
+				return 0
+			case wrong, misread:
+				return backOther
+			}
+			return 0
+		}, about, misread)
+	}
+}
+
+// readAfter reports whether the resistor was read back, as noted, when the
+// tour was over: then nothing was moved in between.
+func (l *list) readAfter(x put) bool {
+	for _, e := range l.tour.ReadBacks {
+		b := e.Body.(observation.ReadBack)
+		if s := l.read(b.Ohm); b.After && b.At == x.on && before(x.event, e) && s.kind == showsNamed && s.named == x.on {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,140 @@
+package trace
+
+import (
+	"fmt"
+	"slices"
+
+	"asfound/installation"
+	"asfound/observation"
+	"asfound/pattern"
+	"asfound/quantity"
+)
+
+// IsolationPlan is the panel isolation test of one panel in the order to do it:
+// each branch conductor against all others joined, then against the bars.
+type IsolationPlan struct {
+	Panel observation.Thing
+	Lines []IsolationLine
+}
+
+// IsolationLine is one reading to take. Why tells a hit being narrowed, or a
+// join being read a second time, from the first round.
+type IsolationLine struct {
+	A       []int
+	Against observation.Against
+	B       []int
+	Why     string
+	Taken   bool // somebody recorded it already
+}
+
+// TourPlan is a resistor-coded dead tour over all its panels at once.
+type TourPlan struct {
+	Set   pattern.ResistorSet
+	Puts  []Put               // in panel order, left column then right
+	Back  []int               // indexes of Puts in the order to read back blind
+	Rooms []RoomWalk          // in walking order
+	Left  []observation.Point // spaces for which no value was left: a second tour
+	Panel []observation.Thing
+}
+
+// Put is a resistor to put on a space. Joined spaces share one.
+type Put struct {
+	On   observation.Point
+	Ohm  quantity.Ohms
+	Also []int // spaces of the panel joined with it
+}
+
+// RoomWalk is the openings of a room in walking order.
+type RoomWalk struct {
+	Room     observation.Thing
+	Openings []observation.Thing
+}
+
+// PlanTour chooses a resistor for each branch conductor of the panels, one for
+// each group found joined, and the walk past all openings of their buildings.
+// The set is shortened to the values used. A panel with no branch recorded is
+// refused in words.
+func PlanTour(in *installation.Installation, tr *Trace, panels []observation.Thing, set pattern.ResistorSet) (TourPlan, error) {
+	plan := TourPlan{Panel: panels}
+	for _, thing := range panels {
+		panel := in.Panel(thing)
+		if panel == nil || len(panel.Branches()) == 0 {
+			return TourPlan{}, observation.Unusable{Field: "panel",
+				Say: fmt.Sprintf("Panel %s has no branch conductor on record. Record what lands on each space first.", in.Name(thing))}
+		}
+		plan.Puts = append(plan.Puts, puts(tr, panel)...)
+	}
+	if n := len(set.Values); len(plan.Puts) > n {
+		for _, p := range plan.Puts[n:] {
+			plan.Left = append(plan.Left, p.On)
+		}
+		plan.Puts = plan.Puts[:n]
+	}
+	for i := range plan.Puts {
+		plan.Puts[i].Ohm = set.Values[i]
+	}
+	set.Values = set.Values[:len(plan.Puts)]
+	plan.Set = set
+	plan.Back = otherOrder(len(plan.Puts))
+	plan.Rooms = walk(in, panels)
+	return plan, nil
+}
+
+// puts lists the branch conductors of a panel, joined ones once.
+func puts(tr *Trace, panel *installation.Panel) []Put {
+	var out []Put
+	groups := tr.JoinedGroups(panel.Thing)
+	for _, s := range panel.Branches() {
+		put := Put{On: SpacePoint(panel.Thing, s)}
+		for _, g := range groups {
+			if at := slices.Index(g, s); at > 0 {
+				put.On.At = "" // shares the resistor of the first
+			} else if at == 0 {
+				put.Also = g[1:]
+			}
+		}
+		if put.On.At != "" {
+			out = append(out, put)
+		}
+	}
+	return out
+}
+
+// SpacePoint is the branch hot of a space.
+func SpacePoint(panel observation.Thing, space int) observation.Point {
+	return observation.Point{At: panel, Space: space, Wire: observation.Hot}
+}
+
+// otherOrder gives 0 to n-1 in an order in which no two neighbors follow each
+// other as they were placed, so that a read-back is no repetition by habit.
+func otherOrder(n int) []int {
+	var out []int
+	for start := range 3 {
+		for i := n - 1 - start; i >= 0; i -= 3 {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// walk lists the openings of the panels' buildings in walking order.
+func walk(in *installation.Installation, panels []observation.Thing) []RoomWalk {
+	buildings := map[observation.Thing]bool{}
+	for _, p := range panels {
+		buildings[in.Panel(p).Building] = true
+	}
+	var out []RoomWalk
+	for _, room := range in.Rooms {
+		if !buildings[room.Building] {
+			continue
+		}
+		w := RoomWalk{Room: room.Thing}
+		for _, o := range in.In(room.Thing) {
+			w.Openings = append(w.Openings, o.Thing)
+		}
+		if len(w.Openings) > 0 {
+			out = append(out, w)
+		}
+	}
+	return out
+}

@@ -1,0 +1,114 @@
+package trace
+
+import (
+	"asfound/evidence"
+	"asfound/observation"
+)
+
+// mostSets is how many least sets of doubts are listed.
+const mostSets = 6
+
+// Against lists the least sets of doubts, beyond what must be doubted anyway,
+// under which the line's answer is false. None means that nothing on record
+// allows it to be false.
+func (l *Line) Against() [][]evidence.Doubt {
+	if l.mirrors != nil {
+		return l.mirrors.Against()
+	}
+	x := l.group.end(l.End)
+	if x == nil {
+		return nil
+	}
+	var out [][]evidence.Doubt
+	for _, e := range l.group.problem.AgainstAnswer(x.question, l.Verdict.Best.Key, mostSets) {
+		out = append(out, e.Doubts)
+	}
+	return out
+}
+
+// FalseOnlyIf says in one sentence what would have to be wrong for the line to
+// be false, by the cheapest explanation.
+func (l *Line) FalseOnlyIf() string {
+	switch l.Verdict.Standing {
+	case evidence.Untested:
+		return "Nothing was read here."
+	case evidence.Undecided, evidence.Clash:
+		return "Another answer stands as well."
+	}
+	sets := l.Against()
+	if len(sets) == 0 {
+		return "Nothing on record allows it to be false."
+	}
+	var parts []string
+	for _, d := range sets[0] {
+		parts = append(parts, d.Words)
+	}
+	if len(parts) == 0 {
+		return "It is false if the end is on something no reading has named."
+	}
+	head := "False only if " + number(l.Verdict.Depth) + " mistakes were made: "
+	if l.Verdict.Depth == 1 {
+		head = "False if one mistake was made: "
+	}
+	if !l.Verdict.Exact {
+		head = "False only if at least " + number(l.Verdict.Depth) + " mistakes were made, such as: "
+	}
+	return head + listed(parts) + "."
+}
+
+// Lacks says what keeps the line from being settled; empty when it is.
+func (l *Line) Lacks() string {
+	v := l.Verdict
+	switch v.Standing {
+	case evidence.Settled:
+		return ""
+	case evidence.Untested:
+		return "A reading."
+	case evidence.Clash:
+		return "Some reading is wrong; one more decides which."
+	case evidence.Undecided:
+		return "Another reading that tells the answers apart."
+	}
+	if weak := l.weakest(); weak != "" {
+		return weak
+	}
+	return "Another reading: too much rests on few."
+}
+
+// weakest names what the likeliest single way to be false is made of.
+func (l *Line) weakest() string {
+	sets := l.Against()
+	best, most := -1, 0.0
+	for i, s := range sets {
+		p := 1.0
+		for _, d := range s {
+			p *= d.Rate
+		}
+		if p > most {
+			best, most = i, p
+		}
+	}
+	if best < 0 || len(sets[best]) == 0 {
+		return ""
+	}
+	for _, d := range sets[best] {
+		switch d.Kind {
+		case evidence.Change:
+			return "The resistor read back once more before it is taken off."
+		case evidence.SetUp:
+			return "The resistor read back blind at the panel."
+		case evidence.Place:
+			return "A look around the room for marks, or a second visit: the place could be another."
+		}
+	}
+	return "One more reading here, with both leads lifted first."
+}
+
+func (g *group) end(p observation.Point) *end {
+	for _, x := range g.ends {
+		if x.point == p {
+			return x
+		}
+	}
+	return nil
+}

@@ -1,0 +1,151 @@
+package web
+
+import (
+	"slices"
+
+	"asfound/installation"
+	"asfound/observation"
+	"asfound/step"
+)
+
+type nextPage struct {
+	Who     string
+	At      string
+	AtHref  string
+	Card    *stepView
+	Instead []stepView
+	People  []string
+	Kept    string
+}
+
+type stepView struct {
+	step.Step
+	Href, Button, Time string
+}
+
+// showNext is the one thing to do now, for whoever asks, with two others.
+func showNext(v *visit) error {
+	at := v.standsAt()
+	data := nextPage{Who: v.who, People: v.people(), Kept: v.query("kept")}
+	if at != "" {
+		data.At, data.AtHref = placeTitle(v.found.Installation, at), v.thingHref(at)
+	}
+	for i, s := range v.found.Trace.Next(v.found.Installation, at) {
+		view := stepView{Step: s, Href: v.stepHref(s), Button: stepButton(s.Kind), Time: sayMinutes(s.Minutes)}
+		if i == 0 {
+			data.Card = &view
+		} else {
+			data.Instead = append(data.Instead, view)
+		}
+	}
+	return v.render("next", titleNext, data)
+}
+
+// standsAt is where the person was last, by what he recorded.
+func (v *visit) standsAt() observation.Thing {
+	if at := v.query("at"); at != "" {
+		return observation.Thing(at)
+	}
+	events, err := v.job.book.all(v.job.Entries)
+	if err != nil || v.who == "" {
+		return ""
+	}
+	for _, e := range slices.Backward(events) {
+		if at := placeOf(e); e.Who == v.who && at != "" {
+			if v.found.Opening(at) != nil || v.found.Panel(at) != nil || v.found.Room(at) != nil {
+				return at
+			}
+		}
+	}
+	return ""
+}
+
+// placeOf is where an event was recorded.
+func placeOf(e observation.Event) observation.Thing {
+	switch b := e.Body.(type) {
+	case observation.Ohm:
+		return b.A.At
+	case observation.Resistor:
+		return b.On.At
+	case observation.ReadBack:
+		return b.At.At
+	case observation.Joined:
+		return b.Feed.At
+	case observation.Building, observation.Room, observation.Opening, observation.Panel:
+		if e.Subject == "" {
+			return e.ID.Thing()
+		}
+	case observation.Withdrawal, observation.Decision:
+		return ""
+	}
+	return e.Subject
+}
+
+// stepHref is the page on which a step is entered.
+func (v *visit) stepHref(s step.Step) string {
+	tour, thing := v.openTour(), observation.Thing(s.Place)
+	switch s.Kind {
+	case step.ProveDead:
+		return "dead/" + s.Place
+	case step.Isolate:
+		return "isolation/" + s.Place
+	case step.Place, step.ReadBack, step.TakeOff, step.LookRound, step.Read:
+		if tour == nil {
+			return "tour?panel=" + s.Place
+		}
+		return v.tourStepHref(s, tour)
+	}
+	if href := v.thingHref(thing); href != "" {
+		return href
+	}
+	return "property"
+}
+
+func (v *visit) tourStepHref(s step.Step, tour *installation.Tour) string {
+	id := tour.ID.String()
+	switch s.Kind {
+	case step.Place:
+		return "resistors/" + id
+	case step.ReadBack:
+		return "readback/" + id
+	case step.TakeOff:
+		return "takeoff/" + id
+	case step.LookRound:
+		return "look/" + id + "/" + s.Place
+	}
+	if v.found.Opening(observation.Thing(s.Place)) != nil {
+		return "tour/" + id + "/" + s.Place
+	}
+	if openings := v.found.In(observation.Thing(s.Place)); len(openings) > 0 {
+		return "tour/" + id + "/" + string(openings[0].Thing)
+	}
+	return "tour/" + id
+}
+
+// openTour is the latest tour that is not taken down.
+func (v *visit) openTour() *installation.Tour {
+	for _, t := range slices.Backward(v.found.Tours) {
+		if !t.Removed {
+			return t
+		}
+	}
+	return nil
+}
+
+// thingHref is the page of a building, room, opening, panel or tour.
+func (v *visit) thingHref(t observation.Thing) string {
+	switch {
+	case v.found.Opening(t) != nil:
+		return "opening/" + string(t)
+	case v.found.Panel(t) != nil:
+		return "panel/" + string(t)
+	case v.found.Room(t) != nil:
+		return "room/" + string(t)
+	case v.found.Building(t) != nil:
+		return "building/" + string(t)
+	}
+	if id, err := observation.ParseID(string(t)); err == nil && v.found.Tour(id) != nil {
+		return "tour/" + string(t)
+	}
+	return ""
+}

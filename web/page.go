@@ -1,0 +1,120 @@
+package web
+
+import (
+	"bytes"
+	"embed"
+	"fmt"
+	"html/template"
+	"path"
+	"strings"
+	"sync"
+)
+
+//go:embed *.html
+var templateFiles embed.FS
+
+//go:embed page.css page.js
+var assetFiles embed.FS
+
+// asset returns the style sheet or the script.
+func asset(address string) (body []byte, kind string, ok bool) {
+	name, ok := strings.CutPrefix(address, "/assets/")
+	if !ok {
+		return nil, "", false
+	}
+	body, err := assetFiles.ReadFile(name)
+	if err != nil {
+		return nil, "", false
+	}
+	kinds := map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8"}
+	return body, kinds[path.Ext(name)], true
+}
+
+var templates = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("").Funcs(template.FuncMap{
+		"field": newField, "choice": newChoice, "opts": newOptions, "dict": newDict, "who": newWho, "uses": useOptions,
+	}).ParseFS(templateFiles, "*.html"))
+})
+
+// frame is what stands around each page.
+type frame struct {
+	Title, Job, Base, Path, Who string
+	Nav                         []navItem
+	Main                        template.HTML
+	Events                      int
+}
+
+type navItem struct {
+	Href, Name string
+	Here       bool
+}
+
+// render fills the page's template and puts the frame around it.
+func (v *visit) render(stem, title string, data any) error {
+	var main bytes.Buffer
+	if err := templates().ExecuteTemplate(&main, stem+".html", data); err != nil {
+		return fmt.Errorf("fill page %s: %w", stem, err)
+	}
+	f := frame{Title: title, Job: v.job.Name, Base: v.job.base, Path: v.ask.Path, Who: v.who,
+		Nav: v.nav(), Main: template.HTML(main.String())}
+	return v.framed(f)
+}
+
+// renderForm is render for a page with a form, whose faults decide the status.
+func (v *visit) renderForm(stem, title string, f *form, data any) error {
+	if err := v.render(stem, title, data); err != nil {
+		return err
+	}
+	v.out.Status = f.status()
+	return nil
+}
+
+func (v *visit) framed(f frame) error {
+	var out bytes.Buffer
+	if err := templates().ExecuteTemplate(&out, "_frame.html", f); err != nil {
+		return fmt.Errorf("fill frame: %w", err)
+	}
+	v.out.Status, v.out.Type, v.out.Body = statusOK, "text/html; charset=utf-8", out.Bytes()
+	return nil
+}
+
+// places says which page name of the bar an address belongs to.
+var places = map[string]string{
+	"property": "property", "building": "property", "room": "property", "opening": "property", "photo": "property",
+	"panels": "panels", "panel": "panels", "lockout": "panels", "dead": "panels", "isolation": "panels",
+	"trace": "trace", "line": "trace", "clash": "trace", "tour": "trace", "resistors": "trace", "readback": "trace",
+	"look": "trace", "takeoff": "trace", "late": "trace",
+	"papers": "papers", "sheet": "papers", "journal": "journal", "entry": "journal", "": "",
+}
+
+func (v *visit) nav() []navItem {
+	first, _, _ := strings.Cut(strings.TrimPrefix(v.ask.Path+"/", v.job.base), "/")
+	here, known := places[first]
+	out := make([]navItem, len(pageNames))
+	for i, n := range pageNames {
+		out[i] = navItem{Href: n.Href, Name: n.Name, Here: known && n.Href == here}
+	}
+	return out
+}
+
+// outside answers for addresses that belong to no job: the list of jobs.
+func (p *Pages) outside(r Request) Response {
+	v := &visit{pages: p, ask: r, job: &open{Job: Job{Name: titleJobs}, base: "/"}}
+	var data jobsPage
+	for _, j := range p.jobs {
+		data.Jobs = append(data.Jobs, navItem{Href: strings.TrimPrefix(j.base, "/"), Name: j.Name})
+	}
+	var main bytes.Buffer
+	if err := templates().ExecuteTemplate(&main, "jobs.html", data); err != nil {
+		return Response{Status: statusFailed, Type: "text/plain; charset=utf-8", Body: []byte(sayFailed)}
+	}
+	if err := v.framed(frame{Title: titleJobs, Job: titleJobs, Base: "/", Path: r.Path, Main: template.HTML(main.String())}); err != nil {
+		return Response{Status: statusFailed, Type: "text/plain; charset=utf-8", Body: []byte(sayFailed)}
+	}
+	if r.Path != "/" {
+		v.out.Status = statusNotFound
+	}
+	return v.out
+}
+
+type jobsPage struct{ Jobs []navItem }

@@ -1,0 +1,105 @@
+package web
+
+import "strings"
+
+// route is one page or form of the pages. A part in braces is a name that the
+// address fills in.
+type route struct {
+	method, path string
+	handle       func(*visit) error
+}
+
+// routes is the table of contents.
+func routes() []route {
+	return []route{
+		{"GET", "", showNext},
+		{"GET", "who", showWho},
+		{"POST", "who", chooseWho},
+
+		{"GET", "property", showProperty},
+		{"POST", "property", addBuilding},
+		{"GET", "building/{building}", showBuilding},
+		{"POST", "building/{building}/room", addRoom},
+		{"POST", "building/{building}/panel", addPanel},
+		{"GET", "room/{room}", showRoom},
+		{"POST", "room/{room}", addOpening},
+		{"GET", "opening/{opening}", showOpening},
+		{"POST", "opening/{opening}", mendOpening},
+		{"POST", "opening/{opening}/cable", addCable},
+		{"POST", "opening/{opening}/missing", addMissing},
+		{"POST", "photo/{thing}", addPhoto},
+		{"GET", "photo/{hash}", showPhoto},
+
+		{"GET", "panels", showPanels},
+		{"GET", "panel/{panel}", showPanel},
+		{"GET", "panel/{panel}/space/{space}", showSpace},
+		{"POST", "panel/{panel}/space/{space}", addSpace},
+		{"GET", "lockout/{panel}", showLockOut},
+		{"POST", "lockout/{panel}", addLockOut},
+		{"GET", "dead/{panel}", showDead},
+		{"POST", "dead/{panel}", addDead},
+		{"GET", "isolation/{panel}", showIsolation},
+		{"POST", "isolation/{panel}", addIsolation},
+
+		{"GET", "trace", showTrace},
+		{"GET", "line/{thing}", showLine},
+		{"POST", "line/{thing}", addDecision},
+		{"GET", "clash", showClash},
+
+		{"GET", "tour", showNewTour},
+		{"POST", "tour", addTour},
+		{"GET", "tour/{tour}", showTour},
+		{"GET", "tour/{tour}/{opening}", showStop},
+		{"POST", "tour/{tour}/{opening}", addStop},
+		{"GET", "resistors/{tour}", showResistors},
+		{"POST", "resistors/{tour}", addResistors},
+		{"GET", "readback/{tour}", showReadBack},
+		{"POST", "readback/{tour}", addReadBack},
+		{"GET", "look/{tour}/{room}", showLook},
+		{"POST", "look/{tour}/{room}", addLook},
+		{"GET", "takeoff/{tour}", showTakeOff},
+		{"POST", "takeoff/{tour}", addTakeOff},
+		{"GET", "late/{tour}", showLate},
+		{"POST", "late/{tour}", addLate},
+
+		{"GET", "papers", showPapers},
+		{"GET", "sheet/{sheet}", showSheet},
+		{"GET", "sheet/{sheet}/{file}", showSheetFile},
+
+		{"GET", "journal", showJournal},
+		{"GET", "entry/{entry}", showEntry},
+		{"POST", "entry/{entry}", withdrawEntry},
+	}
+}
+
+// find returns the handler of an address; other says that the address is there
+// but does not take this method.
+func find(method, path string) (handle func(*visit) error, args map[string]string, other bool) {
+	parts := strings.Split(strings.Trim(path, "/"), "/")
+	for _, r := range routes() {
+		args, ok := match(strings.Split(r.path, "/"), parts)
+		if !ok {
+			continue
+		}
+		if r.method == method {
+			return r.handle, args, false
+		}
+		other = true
+	}
+	return nil, nil, other
+}
+
+func match(pattern, parts []string) (map[string]string, bool) {
+	if len(pattern) != len(parts) {
+		return nil, false
+	}
+	args := map[string]string{}
+	for i, p := range pattern {
+		if name, ok := strings.CutPrefix(p, "{"); ok && parts[i] != "" {
+			args[strings.TrimSuffix(name, "}")] = parts[i]
+		} else if p != parts[i] {
+			return nil, false
+		}
+	}
+	return args, true
+}

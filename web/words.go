@@ -1,0 +1,257 @@
+package web
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"asfound/evidence"
+	"asfound/installation"
+	"asfound/observation"
+	"asfound/step"
+)
+
+// All words for people that do not stand in a template are here and in
+// words_entry.go, so that another language is the templates and these two.
+
+type pageName struct{ Href, Name string }
+
+// pageNames are the names of the bar, in its order.
+var pageNames = []pageName{
+	{"", "Next"}, {"property", "Property"}, {"panels", "Panels"},
+	{"trace", "Trace"}, {"papers", "Papers"}, {"journal", "Journal"},
+}
+
+// Titles of pages that bear no name of a thing.
+const (
+	titleNext     = "Next"
+	titleProperty = "Property"
+	titlePanels   = "Panels"
+	titleTrace    = "Trace"
+	titlePapers   = "Papers"
+	titleJournal  = "Journal"
+	titleJobs     = "Jobs"
+	titleWho      = "Who is this?"
+	titleTrouble  = "This page could not be shown"
+	titleNewTour  = "Set up a tour"
+	titleClash    = "These readings cannot all be right"
+)
+
+// Sentences at fields and on top of forms.
+const (
+	sayWho      = "Say who took it: choose a name."
+	sayFull     = "Not kept: the disk is full. Free some space, then press again; what you typed is still here."
+	sayFailed   = "Not kept: this device could not write or read its journal. What you typed is still here; press again, and if it fails again write it on paper."
+	sayNoPage   = "There is no page at this address. Choose one from the bar."
+	sayNoThing  = "Nothing with this name is on record in this job. It may not have reached this device yet."
+	sayNoTour   = "No tour with this name is on record. Choose one on the page Trace."
+	sayNoEntry  = "The journal on this device has no such entry. It may not have reached this device yet."
+	sayNoPhoto  = "This photograph is not on this device yet."
+	sayNoSheet  = "There is no such sheet. Choose one on the page Papers."
+	sayNoClash  = "These readings no longer clash."
+	sayPhoto    = "Choose or take a picture first."
+	sayPercent  = "Type percent as a number, such as 1 or 0.9."
+	sayDate     = "Type the date as year, month, day: 2031-05-28."
+	sayClock    = "Type the time of day, such as 14:32."
+	sayFuture   = "That time has not come yet. Type when it was taken."
+	sayGangs    = "Type the gangs as a number from 1 to 12."
+	saySpaces   = "Count the spaces of both columns: an even number from 2 to 84."
+	sayFloor    = "Type the floor as a small number: 0 is the main floor, -1 the one below."
+	sayAmps     = "Type the ampere rating on the breaker handle, such as 20."
+	sayNoValue  = "Type what the meter shows, or choose open, cannot read, not reached or later."
+	sayNoPick   = "Choose at least one panel."
+	sayNoSpaces = "Type space numbers with commas between: 12, 14."
+	sayNotGiven = "reason not given"
+	sayNotKept  = "Not kept yet. What you typed is still here."
+)
+
+var sayOtherLetters = "These letters do not belong to %s. Look at the tape again: is this %s?"
+
+// saySame says that another opening bears the number as well.
+func saySame(number string, n int) string {
+	if n == 2 {
+		return fmt.Sprintf("Kept. Another opening bears the number %s too: give one of them a new tape when you pass.", number)
+	}
+	return fmt.Sprintf("Kept. %d openings bear the number %s: give all but one a new tape when you pass.", n, number)
+}
+
+// sayKeptAs says that a row of a sheet was kept before, with another value.
+func sayKeptAs(value string) string {
+	return fmt.Sprintf("Kept before as %s. Withdraw that entry first if it was wrong.", value)
+}
+
+// standingWord is how firmly a statement stands, in one word.
+func standingWord(v evidence.Verdict) string { return v.Standing.String() }
+
+// standingMeans explains the five words, weakest first.
+var standingMeans = []struct{ Word, Means string }{
+	{"settled", "false only if two mistakes were made, and the chance of that is at most 1 in 10,000"},
+	{"likely", "one answer stands, but a single mistake could overturn it"},
+	{"undecided", "several answers stand"},
+	{"clash", "some reading is wrong, and it is not yet known which"},
+	{"untested", "nothing was read that bears on it"},
+}
+
+// withdrawReasons are the buttons of the second touch.
+var withdrawReasons = []string{"Misread", "Mistyped", "Wrong opening", "Wrong space", "Wrong conductor", "Wrong unit", "Kept twice", "Something was moved"}
+
+// ohmPair says between what an ohm reading is taken: "hot to ground".
+func ohmPair(a, b observation.Wire) string { return wireWord(a) + " to " + wireWord(b) }
+
+func wireWord(w observation.Wire) string {
+	if w == observation.EGC {
+		return "ground"
+	}
+	return string(w)
+}
+
+// sayMinutes is a length of work: "about 25 min".
+func sayMinutes(m float64) string {
+	whole := int(m + 0.5)
+	switch {
+	case m <= 0:
+		return ""
+	case whole < 1:
+		return "under a minute"
+	case whole < 60:
+		return "about " + strconv.Itoa(whole) + " min"
+	}
+	return fmt.Sprintf("about %d h %02d min", whole/60, whole%60)
+}
+
+// dayAndTime is a moment in the zone of whoever reads it.
+func dayAndTime(t time.Time, now time.Time) string {
+	t = t.In(now.Location())
+	if t.Format(time.DateOnly) == now.Format(time.DateOnly) {
+		return "today " + t.Format("15:04")
+	}
+	return t.Format("Jan 2, 2006 15:04")
+}
+
+// poleWord says what sits in a space.
+func breakerWords(s observation.Space) string {
+	var parts []string
+	switch s.Poles {
+	case 1:
+		parts = append(parts, "1-pole")
+	case 2:
+		parts = append(parts, "2-pole")
+	}
+	if s.Amps > 0 {
+		parts = append(parts, s.Amps.String())
+	}
+	if s.Tied == observation.Yes {
+		parts = append(parts, "handle tied")
+	}
+	switch s.Lands {
+	case observation.LandsBranch:
+		parts = append(parts, "branch conductor")
+	case observation.LandsFeeder:
+		parts = append(parts, "feeder")
+	case observation.LandsNothing:
+		parts = append(parts, "nothing lands here")
+	}
+	return strings.Join(parts, ", ")
+}
+
+// useWord names what an opening is for.
+func useWord(u observation.OpeningUse) string {
+	if u == observation.NoUse {
+		return "use not known yet"
+	}
+	return string(u)
+}
+
+// useOptions are the buttons of an opening's use.
+func useOptions() []option {
+	var out []option
+	for _, u := range observation.OpeningUses {
+		say := strings.ToUpper(string(u[:min(1, len(u))])) + string(u[min(1, len(u)):])
+		if u == observation.NoUse {
+			say = "Not known yet"
+		}
+		out = append(out, option{Value: string(u), Say: say})
+	}
+	return out
+}
+
+// counted is "1 opening", "3 openings", "no openings".
+func counted(n int, one string) string {
+	switch n {
+	case 0:
+		return "no " + one + "s"
+	case 1:
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + one + "s"
+}
+
+// spaceList is "1, 3 and 5".
+func spaceList(spaces []int) string {
+	parts := make([]string, len(spaces))
+	for i, s := range spaces {
+		parts[i] = strconv.Itoa(s)
+	}
+	if len(parts) < 2 {
+		return strings.Join(parts, "")
+	}
+	return strings.Join(parts[:len(parts)-1], ", ") + " and " + parts[len(parts)-1]
+}
+
+// barWord names the other side of an isolation reading.
+func barWord(a observation.Against) string {
+	if a == observation.AgainstEGC {
+		return "ground bar"
+	}
+	return "neutral bar"
+}
+
+// isolationWords says an isolation reading: "space 1 to spaces 3 and 5, joined".
+// When the second side is every other branch conductor, all is true.
+func isolationWords(a []int, against observation.Against, b []int, all bool) string {
+	first := "space " + spaceList(a)
+	if len(a) > 1 {
+		first = "spaces " + spaceList(a) + " joined"
+	}
+	switch {
+	case against != observation.AgainstSpaces:
+		return first + " to the " + barWord(against)
+	case all && len(b) > 1:
+		return first + " to all other spaces joined"
+	case len(b) == 1:
+		return first + " to space " + spaceList(b)
+	}
+	return first + " to spaces " + spaceList(b) + " joined"
+}
+
+// placeTitle is the heading of a thing's page: "A02-08, Great room".
+func placeTitle(in *installation.Installation, t observation.Thing) string {
+	name := in.Name(t)
+	if o := in.Opening(t); o != nil {
+		return name + ", " + in.Name(o.Room)
+	}
+	if in.Panel(t) != nil {
+		return "Panel " + name
+	}
+	return name
+}
+
+// stepPage is what the button of a step says.
+func stepButton(k step.Kind) string {
+	switch k {
+	case step.Record:
+		return "Write it down"
+	case step.ProveDead:
+		return "Enter the test"
+	case step.Isolate, step.ReadBack, step.Read:
+		return "Enter the readings"
+	case step.Place:
+		return "List of resistors"
+	case step.LookRound:
+		return "Enter what you saw"
+	case step.TakeOff:
+		return "Read back and take off"
+	}
+	return "Open"
+}

@@ -1,0 +1,170 @@
+package web
+
+import (
+	"fmt"
+	"strings"
+
+	"asfound/installation"
+	"asfound/observation"
+)
+
+// kindWord names a kind of observation.
+func kindWord(kind string) string {
+	stem, _, _ := strings.Cut(kind, ".")
+	if say, ok := map[string]string{
+		"building": "building", "room": "room", "opening": "opening", "panel": "panel", "space": "space",
+		"cable": "cable end", "raceway": "raceway", "passthrough": "pass-through", "cabinet": "cabinet size",
+		"photo": "photograph", "isolation": "isolation reading", "tour": "tour", "resistor": "resistor put on",
+		"removed": "set-up taken down", "readback": "blind read-back", "ohm": "ohm reading", "letters": "check letters",
+		"roomcheck": "look around the room", "joined": "join made on purpose", "lockout": "lock-out",
+		"dead": "absence-of-voltage test", "cannotread": "could not be read", "notreached": "not reached",
+		"decision": "the lead's decision", "withdrawal": "withdrawal",
+	}[stem]; ok {
+		return say
+	}
+	return kind
+}
+
+// entryWords says an observation in one line, without who and when.
+func entryWords(in *installation.Installation, e observation.Event) string {
+	switch b := e.Body.(type) {
+	case observation.Ohm:
+		return fmt.Sprintf("%s, %s to %s: %s", in.Name(b.A.At), b.A, wireWord(b.B.Wire), b.Ohm)
+	case observation.Letters:
+		return fmt.Sprintf("%s, letters on the tape: %s", in.Name(e.Subject), strings.ToUpper(b.Letters))
+	case observation.Resistor:
+		return fmt.Sprintf("Resistor of %s put on %s", b.Ohm, in.PointName(b.On))
+	case observation.ReadBack:
+		return fmt.Sprintf("%s read back: %s", in.PointName(b.At), b.Ohm)
+	case observation.Isolation:
+		return fmt.Sprintf("Panel %s, %s: %s", in.Name(e.Subject), isolationWords(b.A, b.Against, b.B, false), b.Ohm)
+	case observation.Tour:
+		return "Tour set up: " + b.Name
+	case observation.Removed:
+		return "Taken down: " + underWords(in, e)
+	case observation.RoomCheck:
+		return roomCheckWords(in, e, b)
+	case observation.Joined:
+		return fmt.Sprintf("%s, %s joined to %s on purpose", in.Name(b.Feed.At), b.Feed, b.Leg)
+	case observation.Withdrawal:
+		return "Withdrawn: " + b.Reason
+	case observation.Decision:
+		return fmt.Sprintf("Decided: %s. Instead: %s. Reason: %s", b.About, b.Answer, b.Reason)
+	case nil:
+		return "An entry of a kind this program does not know: " + e.Kind
+	}
+	return thingWords(in, e)
+}
+
+// thingWords says what was recorded of a thing itself.
+func thingWords(in *installation.Installation, e observation.Event) string {
+	name := in.Name(e.Subject)
+	switch b := e.Body.(type) {
+	case observation.Building:
+		return "Building " + b.Name
+	case observation.Room:
+		return "Room " + b.Name
+	case observation.Opening:
+		return fmt.Sprintf("Opening %s, %s", b.Number, useWord(b.Use))
+	case observation.Panel:
+		return fmt.Sprintf("Panel %s, %d spaces", b.Name, b.Spaces)
+	case observation.Space:
+		return spaceWords(name, b)
+	case observation.CableEnd:
+		return fmt.Sprintf("%s, cable %s: %s", name, b.Tag, conductorWords(b))
+	case observation.Raceway:
+		return fmt.Sprintf("%s, raceway %s", name, strings.TrimSpace(b.Tag+" "+b.Type))
+	case observation.PassThrough:
+		return fmt.Sprintf("Panel %s: %d conductors pass through", name, b.Count)
+	case observation.Cabinet:
+		return "Panel " + name + ", cabinet measured"
+	case observation.Photo:
+		return strings.TrimSuffix(name+", photograph: "+b.Caption, ": ")
+	case observation.LockOut:
+		return lockOutWords(name, b)
+	case observation.ProvenDead:
+		return deadWords(name, b)
+	case observation.CannotRead:
+		return strings.Join(nonEmpty(name, b.What, "could not be read", b.Why), ", ")
+	case observation.NotReached:
+		return strings.Join(nonEmpty(name, "not reached", b.Why), ", ")
+	}
+	return kindWord(e.Kind)
+}
+
+func spaceWords(panel string, s observation.Space) string {
+	out := fmt.Sprintf("%s-%d: %s", panel, s.Number, breakerWords(s))
+	if s.Label != "" {
+		out += ", label as found “" + s.Label + "”"
+	}
+	return strings.TrimSuffix(out, ": ")
+}
+
+// conductorWords lists a cable's conductors as seen.
+func conductorWords(c observation.CableEnd) string {
+	var parts []string
+	for _, w := range c.Conductors {
+		part := wireWord(w.Wire)
+		if w.State != observation.StateNotSeen {
+			part += " " + string(w.State)
+		}
+		parts = append(parts, part)
+	}
+	if len(parts) == 0 {
+		return "conductors not looked at"
+	}
+	return strings.Join(parts, ", ")
+}
+
+func lockOutWords(name string, b observation.LockOut) string {
+	what := "supply"
+	if len(b.Spaces) > 0 {
+		what = "space " + spaceList(b.Spaces)
+	}
+	return fmt.Sprintf("Panel %s, %s locked out with lock %s", name, what, b.Device)
+}
+
+// deadWords says an absence-of-voltage test by its three answers.
+func deadWords(name string, b observation.ProvenDead) string {
+	if b.Holds() {
+		return name + " proven dead"
+	}
+	return fmt.Sprintf("%s, absence-of-voltage test: tester before %s, no voltage %s, tester after %s",
+		name, knownWord(b.Before), knownWord(b.Absent), knownWord(b.After))
+}
+
+func roomCheckWords(in *installation.Installation, e observation.Event, b observation.RoomCheck) string {
+	name := in.Name(e.Subject)
+	if b.All == observation.Yes {
+		return name + ": every opening read bears its mark"
+	}
+	var without []string
+	for _, t := range b.Without {
+		without = append(without, in.Name(t))
+	}
+	return fmt.Sprintf("%s: not every opening bears its mark %s", name, strings.Join(without, ", "))
+}
+
+func underWords(in *installation.Installation, e observation.Event) string {
+	if len(e.Under) == 0 {
+		return "a set-up"
+	}
+	return in.Name(e.Under[0].Thing())
+}
+
+func knownWord(k observation.Known) string {
+	if k == observation.NotKnown {
+		return "not known"
+	}
+	return string(k)
+}
+
+func nonEmpty(parts ...string) []string {
+	var out []string
+	for _, p := range parts {
+		if p != "" {
+			out = append(out, p)
+		}
+	}
+	return out
+}
