@@ -1,6 +1,9 @@
 package evidence
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // largest is the number of entries past which a table is not made; the
 // relaxation that takes its place gives lower bounds of cost.
@@ -13,6 +16,7 @@ type elimination struct {
 	in      [][]int  // for each variable, the factors that bear it
 	size    []int    // entries of the table its elimination makes; 0 when not open
 	exact   bool
+	log     float64 // logarithm of what the weights were divided by
 }
 
 func newElimination(p *Problem, factors []factor) *elimination {
@@ -86,7 +90,9 @@ func (e *elimination) eliminate(v Var) {
 	e.exact = e.exact && len(groups) == 1
 	for _, group := range groups {
 		vars, sizes := e.p.union(group)
-		e.put(product(group, vars, sizes).without(v).scaled())
+		f := product(group, vars, sizes).without(v)
+		e.log += f.scale()
+		e.put(f)
 	}
 	e.size[v] = 0
 	for _, w := range touched {
@@ -101,19 +107,20 @@ func (e *elimination) left() []factor {
 	return slices.DeleteFunc(slices.Clone(e.factors), func(f factor) bool { return f.cells == nil })
 }
 
-// scaled divides the weights so that the largest is 1: only their ratios count,
-// and a long product must not vanish.
-func (f factor) scaled() factor {
+// scale divides the weights so that the largest is 1, since a long product must
+// not vanish, and returns the logarithm of what they were divided by.
+func (f factor) scale() float64 {
 	most := 0.0
 	for _, c := range f.cells {
 		most = max(most, c.weight)
 	}
-	if most > 0 {
-		for i := range f.cells {
-			f.cells[i].weight /= most
-		}
+	if most == 0 {
+		return 0
 	}
-	return f
+	for i := range f.cells {
+		f.cells[i].weight /= most
+	}
+	return math.Log(most)
 }
 
 // split groups factors so that no group's table passes the limit.

@@ -1,12 +1,17 @@
 package evidence
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // Explanation is a set of doubts which, taken as true, leaves every reading
-// possible, with the answer it gives to the question asked.
+// possible, with the answer it gives to the question asked and its chance among
+// all explanations of any cost.
 type Explanation struct {
 	Doubts []Doubt
 	Answer string
+	Chance float64
 }
 
 // Cost is the number of doubts.
@@ -35,10 +40,11 @@ func (p *Problem) AgainstAnswer(q Var, key string, max int) []Explanation {
 // explain walks the doubts in order, keeping each false where a least
 // explanation allows it, and branching where it allows both.
 func (p *Problem) explain(factors []factor, q Var, max int) []Explanation {
-	least := p.least(factors)
+	least, _ := p.total(factors)
 	if least == never {
 		return nil
 	}
+	_, all := p.total(p.factors)
 	var out []Explanation
 	var walk func(fs []factor, from int, chosen []Doubt)
 	walk = func(fs []factor, from int, chosen []Doubt) {
@@ -50,19 +56,17 @@ func (p *Problem) explain(factors []factor, q Var, max int) []Explanation {
 			if d == nil {
 				continue
 			}
-			if len(chosen) == int(least) {
-				break
-			}
 			with := fix(fs, Var(v), 1)
-			if p.least(with) == least {
+			if cost, _ := p.total(with); cost == least {
 				walk(with, v+1, append(slices.Clip(chosen), *d))
 			}
 			fs = fix(fs, Var(v), 0)
-			if p.least(fs) != least {
+			if cost, _ := p.total(fs); cost != least {
 				return
 			}
 		}
-		out = append(out, Explanation{Doubts: slices.Clone(chosen), Answer: p.answerOf(fs, q)})
+		_, log := p.total(fs)
+		out = append(out, Explanation{Doubts: slices.Clone(chosen), Answer: p.answerOf(fs, q), Chance: math.Exp(log - all)})
 	}
 	walk(factors, 0, nil)
 	return out
@@ -76,22 +80,24 @@ func fix(fs []factor, v Var, value int) []factor {
 	return out
 }
 
-// least is the least cost under the factors.
-func (p *Problem) least(factors []factor) uint16 {
+// total is the least cost under the factors, and the logarithm of the sum of
+// the weights of all explanations.
+func (p *Problem) total(factors []factor) (cost uint16, log float64) {
 	e := newElimination(p, factors)
 	for v := range p.vars {
 		e.open(Var(v))
 	}
 	e.run(largest, func([]Var) bool { return true })
-	cost := uint16(0)
+	log = e.log
 	for _, f := range e.left() {
-		c := f.cells[0].cost
-		if c == never {
-			return never
+		c := f.cells[0]
+		if c.cost == never {
+			return never, math.Inf(-1)
 		}
-		cost += c
+		cost += c.cost
+		log += math.Log(c.weight)
 	}
-	return cost
+	return cost, log
 }
 
 func (p *Problem) answerOf(fs []factor, q Var) string {

@@ -2,7 +2,6 @@ package journal
 
 import (
 	"bytes"
-	"cmp"
 	"fmt"
 	"slices"
 	"time"
@@ -137,24 +136,6 @@ func Merge(tx Tx, now time.Time, raws [][]byte) (Merged, error) {
 		}
 	}
 	return m.out, m.renew()
-}
-
-// Add puts together what two merges of one store said; lines of b are counted on
-// from the offset.
-func (m *Merged) Add(b Merged, offset int) {
-	m.Added += b.Added
-	m.Held += b.Held
-	for _, w := range b.Waiting {
-		w.Line += offset
-		m.Waiting = append(m.Waiting, w)
-	}
-	for _, r := range b.Refused {
-		r.Line += offset
-		m.Refused = append(m.Refused, r)
-	}
-	m.Forks = append(m.Forks, b.Forks...)
-	m.Ahead = append(m.Ahead, b.Ahead...)
-	m.Renewed = cmp.Or(b.Renewed, m.Renewed)
 }
 
 // merging is one merge under way.

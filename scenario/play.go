@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"time"
 
 	"asfound/installation"
@@ -50,11 +51,12 @@ func Play(t *Truth, people People, until Until) (*Played, error) {
 	for i := range t.Panels {
 		p.isolate(i)
 	}
-	p.place()
-	p.readBack(false)
+	p.setUp()
 	p.walkTour(until)
 	if until == EndOfJob {
-		p.readBack(true)
+		for _, panel := range slices.Backward(p.panels) {
+			p.readBack(panel, true)
+		}
 		p.confirm()
 		p.record(observation.Observation{Under: []observation.ID{p.tour}, Body: observation.Removed{}})
 	}
@@ -86,7 +88,6 @@ type player struct {
 	late     []bool          // whose notes bear the date of the day before
 	bucket   *time.Duration  // what the time goes to
 	day      time.Time
-	onTour   bool
 	confirms bool
 
 	rooms, openings []observation.Thing
@@ -105,7 +106,9 @@ func newPlayer(t *Truth, people People) (*player, error) {
 	if len(people.Crew) == 0 {
 		return nil, errors.New("play job: nobody is on it")
 	}
-	p := &player{truth: t, people: people, rng: rand.New(rand.NewPCG(people.Seed, t.Seed)), clock: &clock{people.Start}, day: people.Start,
+	own := *t // loads are unplugged in it
+	own.Circuits = slices.Clone(t.Circuits)
+	p := &player{truth: &own, people: people, rng: rand.New(rand.NewPCG(people.Seed, t.Seed)), clock: &clock{people.Start}, day: people.Start,
 		fold: installation.NewFold(), tracer: trace.NewTracer(), marked: map[int]bool{}, on: OnSpaces{},
 		at: make([]int, len(people.Crew)), busy: make([]time.Duration, len(people.Crew)), late: make([]bool, len(people.Crew))}
 	for i := range p.at {

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"asfound/observation"
+	"asfound/quantity"
 	"asfound/trace"
 )
 
@@ -33,6 +34,32 @@ func (p *player) survey() {
 		p.surveySpaces(i)
 		if panel.Junction {
 			p.note(observation.Observation{Subject: thing, Body: observation.PassThrough{Count: 3, Spliced: observation.Yes}})
+		}
+	}
+	p.renumber()
+}
+
+// renumber gives an opening whose number was given twice its own, as the tool
+// asks for.
+func (p *player) renumber() {
+	in := p.installation()
+	for _, odd := range p.tracer.Trace(in).Oddities {
+		if odd.Kind != trace.DuplicateNumber {
+			continue
+		}
+		body := in.Opening(odd.Place).Opening
+		body.Number = p.freeNumber(body)
+		p.note(observation.Observation{Subject: odd.Place, Body: body})
+	}
+}
+
+// freeNumber is the first number of a room that no opening bears.
+func (p *player) freeNumber(o observation.Opening) string {
+	room, _, _ := strings.Cut(o.Number, "-")
+	for n := 1; ; n++ {
+		number := fmt.Sprintf("%s-%02d", room, n)
+		if len(p.installation().Numbered(number)) == 0 {
+			return number
 		}
 	}
 }
@@ -80,9 +107,9 @@ func (p *player) surveySpaces(panel int) {
 			continue
 		}
 		circuit := p.truth.Circuits[c]
-		amps := map[int]float64{1: 20, 2: 30}[circuit.Poles]
+		amps := map[int]quantity.Amperes{1: 20, 2: 30}[circuit.Poles]
 		p.note(observation.Observation{Subject: p.panels[panel], Body: observation.Space{Number: s, Poles: circuit.Poles,
-			Amps: quantityAmps(amps), Label: circuit.Label, Lands: observation.LandsBranch, Wire: "black " + string(circuit.Size)}})
+			Amps: amps, Label: circuit.Label, Lands: observation.LandsBranch, Wire: "black " + string(circuit.Size)}})
 	}
 }
 
@@ -133,7 +160,7 @@ func (p *player) unplug(panel int, spaces []int) bool {
 	found := false
 	for _, s := range spaces {
 		if c := p.truth.CircuitAt(panel, s); c != Dead && p.truth.Circuits[c].Load > 0 {
-			p.unplugged[c] = true
+			p.truth.Circuits[c].Load = 0
 			found = true
 		}
 	}

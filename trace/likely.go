@@ -66,7 +66,7 @@ func (m *model) reading(x *end, r reading, stop stopVars) {
 			return false
 		}
 		if slices.Contains(v[fixed:], 1) {
-			return m.misread(r.shown, x.answers[v[0]].Key)
+			return m.misread(r.shown, x.answers[v[0]].Key, v[3] == 0)
 		}
 		if v[1] == 1 {
 			return there[v[2]](r.shown)
@@ -97,10 +97,7 @@ func (m *model) shows(r reading, answer string, arrives bool, wrong func(observa
 	case Nothing:
 		return m.stray(s, wrong, truth(s.kind == showsOpen))
 	case Outside:
-		if s.kind == showsOther || s.kind == showsClosed || s.kind == showsOpen {
-			return 0.5
-		}
-		return m.stray(s, wrong, 0)
+		return m.stray(s, wrong, truth(s.kind == showsOther || s.kind == showsClosed))
 	}
 	// Another conductor of the tour, whose value no reading shows.
 	return m.stray(s, wrong, 0)
@@ -127,15 +124,17 @@ func (m *model) stray(s shown, wrong func(observation.Point) bool, otherwise flo
 }
 
 // misread is how likely a reading that is wrong by itself shows what it did.
-func (m *model) misread(s shown, answer string) float64 {
+// Where ground or neutral does not arrive no conductor of the box shows a value,
+// so that only a slip of the pen can name a circuit.
+func (m *model) misread(s shown, answer string, arrives bool) float64 {
 	switch s.kind {
 	case showsOpen:
 		return misreadOpen
 	case showsOther, showsClosed, showsPair:
 		return misreadOther
 	}
-	if answer == keyFar {
-		return misreadNamed / max(m.total, m.rates.Confusable)
+	if answer == keyFar || !arrives {
+		return misreadSlip / max(m.total, m.rates.Confusable)
 	}
 	return misreadNamed / m.rates.Confusable
 }
@@ -156,23 +155,53 @@ func (m *model) elsewhereAnswers(x *end, r reading) []evidence.Answer {
 			}
 		}
 	}
-	return append(out, evidence.Answer{Key: "any other", Count: max(1, m.total-float64(len(out)))})
+	return append(out, evidence.Answer{Key: keyNothing, Count: 1},
+		evidence.Answer{Key: "any other", Count: max(1, m.total-float64(len(out)))})
 }
 
 // there gives, for each answer of elsewhere, how likely a reading is there: a
-// named conductor shows its resistor, or open where ground or neutral does not
-// arrive; any other may show anything but what is named.
+// named conductor shows its resistor where ground or neutral arrives, which it
+// does or does not, both weighted alike; nothing shows open; any other may show
+// anything but what is named. Ground and neutral read closed at this stop leave
+// little room for their not arriving.
 func (m *model) there(x *end, r reading) []func(shown) float64 {
+	arrives, missing := 0.5, 0.5
+	for _, o := range x.readings {
+		if o.stop == r.stop && o.other == r.other && before(o.event, r.event) {
+			arrives, missing = 1, 1 // the reading before showed it
+		}
+	}
+	for range m.closed(x, r.stop) {
+		missing *= m.rates.Value * misreadOther
+	}
 	var out []func(shown) float64
 	for _, a := range m.elsewhereAnswers(x, r) {
 		out = append(out, func(s shown) float64 {
-			if s.kind == showsNamed {
-				return truth(a.Key == pointKey(s.named))
+			switch {
+			case s.kind == showsNamed:
+				return arrives * truth(a.Key == pointKey(s.named))
+			case s.kind == showsOpen && a.Key == keyNothing:
+				return 1
+			case s.kind == showsOpen:
+				return missing
 			}
-			return truth(s.kind == showsOpen || a.Key == "any other")
+			return truth(a.Key == "any other")
 		})
 	}
 	return out
+}
+
+// closed counts the readings of a stop in which ground and neutral of an end's
+// cable were found together.
+func (m *model) closed(x *end, stop *installation.Stop) int {
+	n := 0
+	for _, e := range stop.Ohms {
+		b := e.Body.(observation.Ohm)
+		if isReturn(b.A.Wire) && isReturn(b.B.Wire) && b.A.Cable == x.point.Cable && !b.Ohm.Open && b.Ohm.Ohm <= conductorMax {
+			n++
+		}
+	}
+	return n
 }
 
 // side adds what a reading between ground and neutral says: closed when both
@@ -185,8 +214,10 @@ func (m *model) side(c collected, s side, stops map[*installation.Stop]stopVars)
 	neutral := m.arrives(c.opening.Thing, s.cable, observation.Neutral)
 	m.p.Says(func(v []int) float64 {
 		switch {
+		case v[0] == 1 && s.shown.kind == showsClosed:
+			return misreadOther
 		case v[0] == 1:
-			return 0.5
+			return misreadOpen
 		case v[1] == 1:
 			return 1 // another place: both, either or neither may arrive there
 		case v[2] == 0 && v[3] == 0:

@@ -32,6 +32,7 @@ func DefaultRates() Rates {
 const (
 	misreadOpen   = 0.5
 	misreadNamed  = 0.34 // some circuit's value, shared by the confusable ones
+	misreadSlip   = 0.09 // of them, a value of the list by a slip of the pen alone
 	misreadOther  = 0.16
 	backOther     = 0.25 // a read-back that is wrong by itself shows a given other value
 	loadPathAbove = 1.0  // ohms: at or below it two branch conductors are joined

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"asfound/evidence"
 	"asfound/installation"
 	"asfound/observation"
 	"asfound/pattern"
@@ -96,19 +97,33 @@ func (tr *Tracer) spotOpen(c collected, x *end, stop *installation.Stop, n, agai
 			sides++
 		}
 	}
+	hots, looks := tr.enoughOpen(len(x.readings[0].list.puts))
 	switch {
 	case n+against == 1:
 		a.Say = "Open. Now hot to neutral."
 	case sides == 0:
 		a.Say = "Open. Read ground to neutral: do they arrive here at all?"
-	case n-against < 3:
+	case n-against < hots:
 		a.Say = "Open. Lift both leads and read hot to ground again."
-	case sides < 2:
+	case sides < looks:
 		a.Say = "Read ground to neutral once more."
 	default:
 		return Again{}, false
 	}
 	return a, true
+}
+
+// enoughOpen is how many open readings of a hot, and how many closed ones from
+// ground to neutral, leave a small chance that one of n circuits arrives after
+// all: a third of that allowed for settled to each.
+func (tr *Tracer) enoughOpen(n int) (hots, looks int) {
+	enough := func(each float64) (k int) {
+		for p := float64(max(n, 1)); p > evidence.SettledChance/3; p *= each {
+			k++
+		}
+		return max(k, 2)
+	}
+	return enough(tr.rates.Value * misreadOpen), enough(tr.rates.Value * misreadOther)
 }
 
 // tally finds what most readings of a stop show, how many do, and how many the

@@ -11,7 +11,7 @@ const mostSets = 6
 // Against lists the least sets of doubts, beyond what must be doubted anyway,
 // under which the line's answer is false. None means that nothing on record
 // allows it to be false.
-func (l *Line) Against() [][]evidence.Doubt {
+func (l *Line) Against() []evidence.Explanation {
 	if l.mirrors != nil {
 		return l.mirrors.Against()
 	}
@@ -19,11 +19,7 @@ func (l *Line) Against() [][]evidence.Doubt {
 	if x == nil {
 		return nil
 	}
-	var out [][]evidence.Doubt
-	for _, e := range l.group.problem.AgainstAnswer(x.question, l.Verdict.Best.Key, mostSets) {
-		out = append(out, e.Doubts)
-	}
-	return out
+	return l.group.problem.AgainstAnswer(x.question, l.Verdict.Best.Key, mostSets)
 }
 
 // FalseOnlyIf says in one sentence what would have to be wrong for the line to
@@ -40,7 +36,7 @@ func (l *Line) FalseOnlyIf() string {
 		return "Nothing on record allows it to be false."
 	}
 	var parts []string
-	for _, d := range sets[0] {
+	for _, d := range sets[0].Doubts {
 		parts = append(parts, d.Words)
 	}
 	if len(parts) == 0 {
@@ -80,18 +76,14 @@ func (l *Line) weakest() string {
 	sets := l.Against()
 	best, most := -1, 0.0
 	for i, s := range sets {
-		p := 1.0
-		for _, d := range s {
-			p *= d.Rate
-		}
-		if p > most {
-			best, most = i, p
+		if s.Chance > most {
+			best, most = i, s.Chance
 		}
 	}
-	if best < 0 || len(sets[best]) == 0 {
+	if best < 0 {
 		return ""
 	}
-	for _, d := range sets[best] {
+	for _, d := range sets[best].Doubts {
 		switch d.Kind {
 		case evidence.Change:
 			return "The resistor read back once more before it is taken off."

@@ -10,6 +10,7 @@ import (
 	"asfound/installation"
 	"asfound/observation"
 	"asfound/step"
+	"asfound/trace"
 )
 
 // All words for people that do not stand in a template are here and in
@@ -254,4 +255,32 @@ func stepButton(k step.Kind) string {
 		return "Read back and take off"
 	}
 	return "Open"
+}
+
+const sayNotDead = "Not proven dead: treat this panel as live."
+
+// sayProvenDead says a test that holds, with its time and no more.
+func sayProvenDead(when, who string) string {
+	return "Proven dead " + when + " by " + who + ". Test again before you touch it."
+}
+
+// sayShares says that several openings bear one number.
+func sayShares(number string, n int) string {
+	return fmt.Sprintf("%d openings bear the number %s: give all but one a new tape when you pass.", n, number)
+}
+
+// joinWords says what the isolation test found between two spaces.
+func joinWords(p *installation.Panel, j *trace.Join) string {
+	a, b := installation.SpaceName(p, j.A), barWord(j.Bar)
+	if j.B > 0 {
+		b = installation.SpaceName(p, j.B)
+	}
+	out := a + " is joined with " + b
+	if j.Kind == trace.LoadPath {
+		out = "a load path lies between " + a + " and " + b
+	}
+	if j.Cross == observation.Yes {
+		out += ", on opposite legs"
+	}
+	return out
 }

@@ -2,6 +2,7 @@ package bundle
 
 import (
 	"bufio"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -10,13 +11,18 @@ import (
 	"strings"
 
 	"asfound/journal"
+	"asfound/observation"
 )
 
 // Imported says what an import brought.
 type Imported struct {
-	journal.Merged          // lines counted from 0 over all events
-	Photos         int      // photographs new here
-	Say            []string // one sentence for each thing left out, with file and line
+	Added   int              // events new here
+	Held    int              // events already here
+	Forks   []journal.Fork   // newly kept aside
+	Ahead   []observation.ID // from a clock more than 10 minutes ahead, not followed
+	Renewed string           // new id of this device, see journal.Merged
+	Photos  int              // photographs new here
+	Say     []string         // one sentence for each thing left out, with file and line
 }
 
 // Import merges the bundle in from: os.DirFS of the folder, or a zip.Reader. What
@@ -35,6 +41,14 @@ func Import(s journal.Store, from fs.FS) (Imported, error) {
 		return out, err
 	}
 	return out, out.blobs(s, from)
+}
+
+func (i *Imported) add(m journal.Merged) {
+	i.Added += m.Added
+	i.Held += m.Held
+	i.Forks = append(i.Forks, m.Forks...)
+	i.Ahead = append(i.Ahead, m.Ahead...)
+	i.Renewed = cmp.Or(m.Renewed, i.Renewed)
 }
 
 // lines merges one file of lines.
@@ -211,8 +225,7 @@ func (l *lines) flush() error {
 		l.waiting = append(l.waiting, l.batch[w.Line])
 		l.waits = append(l.waits, l.numbers[w.Line])
 	}
-	merged.Waiting = nil
-	l.out.Merged.Add(merged, 0)
+	l.out.add(merged)
 	l.batch, l.numbers = nil, nil
 	return nil
 }

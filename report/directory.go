@@ -1,0 +1,151 @@
+package report
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"asfound/drawing"
+	"asfound/evidence"
+	"asfound/paper"
+	"asfound/site"
+)
+
+// The directory follows the intent of National Electrical Code 408.4(A): each
+// circuit identified by its clear, specific purpose, in words that do not
+// depend on who occupies a room, and spares said to be spare. Which edition is
+// adopted, and whether the directory meets it, the authority having
+// jurisdiction decides.
+
+// entrance is what a directory says of one space in one line.
+type entrance struct {
+	text     string
+	standing evidence.Standing
+	plain    bool // no statement about a conductor: spare, not looked at
+}
+
+// stroke is the pencil line under an entrance.
+func (e entrance) stroke() paper.Stroke {
+	if e.plain {
+		return paper.None
+	}
+	return drawing.Stroke(e.standing)
+}
+
+// entrances are the lines of a space. A statement without one answer names
+// nothing: it points to the notes.
+func entrances(a *site.AsFound, k Kind, s drawing.Space, notes []note) []entrance {
+	var out []entrance
+	for _, f := range drawing.Feeds(a.Installation, a.Trace, k.Of, s.Number) {
+		switch f.Standing {
+		case evidence.Settled:
+			out = append(out, entrance{text: f.Text, standing: f.Standing})
+		case evidence.Likely:
+			out = append(out, entrance{text: "Not settled, likely: " + f.Text, standing: f.Standing})
+		}
+	}
+	out = append(out, pointers(k, s, notes)...)
+	if len(out) == 0 {
+		out = append(out, entrance{text: s.Empty(), plain: true})
+	} else if s.Spare() {
+		out = append(out, entrance{text: "Recorded as spare: look again", plain: true})
+	}
+	for _, with := range joinedWith(a, k, s.Number) {
+		out = append(out, entrance{text: with, plain: true})
+	}
+	return out
+}
+
+// pointers say that some line which has no one answer may be on this space.
+func pointers(k Kind, s drawing.Space, notes []note) []entrance {
+	var out []entrance
+	for _, standing := range []evidence.Standing{evidence.Undecided, evidence.Clash} {
+		var numbers []string
+		for i, n := range notes {
+			if n.line != nil && n.line.Verdict.Standing == standing && n.may(k.Of, s.Number) {
+				numbers = append(numbers, strconv.Itoa(i+1))
+			}
+		}
+		if len(numbers) > 0 {
+			text := fmt.Sprintf("Not settled, %s: see note %s", standing, strings.Join(numbers, ", "))
+			out = append(out, entrance{text: text, standing: standing})
+		}
+	}
+	return out
+}
+
+// breakerWords are short: the column is narrow.
+func breakerWords(s drawing.Space) string {
+	if s.State != drawing.Breaker {
+		return ""
+	}
+	amps := "? A"
+	if s.Amps > 0 {
+		amps = s.Amps.String()
+	}
+	switch {
+	case s.Upper > 0:
+		return "with " + strconv.Itoa(s.Upper)
+	case s.Poles > 0:
+		return fmt.Sprintf("%s %dP", amps, s.Poles)
+	}
+	return amps
+}
+
+func makeDirectory(a *site.AsFound, k Kind) (*paper.Sheet, error) {
+	s, err := begin(a, k, "This list says what was read. It does not say that anything is dead: open, lock, and test for absence of voltage before you touch a conductor.")
+	if err != nil {
+		return nil, err
+	}
+	notes := notesOf(a, k)
+	t := &paper.Table{Size: 9.5}
+	for range 2 {
+		t.Columns = append(t.Columns, paper.Column{Head: "Space", Width: 13, Face: paper.Bold}, paper.Column{Head: "Breaker", Width: 17}, paper.Column{Head: "Feeds"})
+	}
+	spaces := drawing.Spaces(panelOf(a, k))
+	for i := 0; i < len(spaces); i += 2 {
+		t.Rows = append(t.Rows, pair(a, k, spaces[i:min(i+2, len(spaces))], notes)...)
+	}
+	s.Table(t)
+	directoryFoot(s, a, k, notes)
+	return s, nil
+}
+
+// pair is an odd space and the even one beside it, as they stand in the panel.
+func pair(a *site.AsFound, k Kind, spaces []drawing.Space, notes []note) []paper.Row {
+	var rows []paper.Row
+	for side, space := range spaces {
+		for i, e := range entrances(a, k, space, notes) {
+			if i == len(rows) {
+				rows = append(rows, paper.Row{Cells: make([]paper.Cell, 6)})
+			}
+			cells := rows[i].Cells[3*side:]
+			if i == 0 {
+				cells[0].Text, cells[1].Text = strconv.Itoa(space.Number), breakerWords(space)
+			}
+			cells[2] = paper.Cell{Text: e.text, Stroke: e.stroke()}
+			if space.State == drawing.NotLooked && e.plain {
+				cells[2].Symbol = paper.NotKnown
+			}
+		}
+	}
+	return rows
+}
+
+func directoryRows(a *site.AsFound, k Kind) (list, error) {
+	l := list{head: []string{"space", "breaker", "feeds", "standing"}}
+	notes := notesOf(a, k)
+	for _, space := range drawing.Spaces(panelOf(a, k)) {
+		for _, e := range entrances(a, k, space, notes) {
+			standing := ""
+			if !e.plain {
+				standing = e.standing.String()
+			}
+			l.add("space "+strconv.Itoa(space.Number), strconv.Itoa(space.Number), space.Words(), e.text, standing)
+		}
+	}
+	for i, n := range notes {
+		l.add(n.key, "note "+strconv.Itoa(i+1), "", n.text, n.standing())
+	}
+	return l, nil
+}

@@ -1,0 +1,147 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"asfound/drawing"
+	"asfound/evidence"
+	"asfound/observation"
+	"asfound/paper"
+	"asfound/site"
+	"asfound/trace"
+)
+
+// directoryFoot writes what stands beneath the spaces: how much is settled,
+// what is not, foreign feeds, and room names that will not do.
+func directoryFoot(s *paper.Sheet, a *site.AsFound, k Kind, notes []note) {
+	s.Heading(settledWords(a, k))
+	legend(s)
+	if len(notes) > 0 {
+		t := &paper.Table{Size: 9.5, Columns: []paper.Column{{Head: "Note", Width: 13, Face: paper.Bold}, {Head: "Not settled yet"}}}
+		for i, n := range notes {
+			cell := paper.Cell{Text: n.text}
+			if n.line != nil {
+				cell.Stroke = drawing.Stroke(n.line.Verdict.Standing)
+			}
+			t.Rows = append(t.Rows, paper.Row{Cells: []paper.Cell{{Text: strconv.Itoa(i + 1)}, cell}})
+		}
+		s.Table(t)
+	}
+	if foreign := foreignFeeds(a, k); len(foreign) > 0 {
+		t := &paper.Table{Size: 9.5, Columns: []paper.Column{{Head: "Foreign feeds"}}}
+		for _, e := range foreign {
+			t.Rows = append(t.Rows, paper.Row{Cells: []paper.Cell{{Text: e.text, Stroke: e.stroke()}}})
+		}
+		s.Table(t)
+	}
+	if rooms := occupied(a, k); len(rooms) > 0 {
+		s.Paragraph("Room named after a person: " + strings.Join(rooms, ", ") + ". NEC 408.4(A) wants no description that depends on who occupies a room: give the room another name.")
+	}
+}
+
+// settledWords count the lines of the panel.
+func settledWords(a *site.AsFound, k Kind) string {
+	lines := linesOf(a, k)
+	settled := 0
+	for _, l := range lines {
+		if l.Verdict.Standing == evidence.Settled {
+			settled++
+		}
+	}
+	return fmt.Sprintf("%d of %s settled", settled, counted(len(lines), "line"))
+}
+
+// legend explains the pencil lines in one row.
+func legend(s *paper.Sheet) {
+	p, a := s.Room(11)
+	st := paper.Style{Size: 9}
+	x, y := a.X, a.Y+3
+	for _, standing := range drawing.Standings {
+		word := standing.String()
+		text := ": " + drawing.Meaning(standing) + "   "
+		if x > a.X && x+st.Width(word+text) > a.X+a.W {
+			x, y = a.X, y+5.4
+		}
+		w := p.Text(x, y, word, st)
+		p.Underline(x, y, w, drawing.Stroke(standing))
+		x += w
+		x += p.Text(x, y, text, st)
+	}
+}
+
+// foreignFeeds are what this panel feeds in other buildings, and what in its
+// own building other buildings' panels feed, which stays live when this panel
+// is off.
+func foreignFeeds(a *site.AsFound, k Kind) []entrance {
+	home := a.BuildingOf(k.Of)
+	var out []entrance
+	for _, l := range a.Trace.Lines {
+		if drawing.Open(l) || l.Source.Kind != trace.FromSpace {
+			continue
+		}
+		here, from := a.BuildingOf(l.End.At), a.BuildingOf(l.Source.At.At)
+		if here == from || here == nil || from == nil || here != home && !names(l, k.Of) {
+			continue
+		}
+		text := fmt.Sprintf("%s in %s is fed from %s in %s", drawing.EndName(a.Installation, l.End), here.Name, a.PointName(l.Source.At), from.Name)
+		out = append(out, entrance{text: marked(l, text), standing: l.Verdict.Standing})
+	}
+	return out
+}
+
+// occupied lists rooms that this panel feeds and that are named after somebody,
+// as far as an apostrophe shows it.
+func occupied(a *site.AsFound, k Kind) []string {
+	var out []string
+	for _, l := range linesOf(a, k) {
+		o := a.Opening(l.End.At)
+		if o == nil {
+			continue
+		}
+		room := a.Room(o.Room)
+		if room != nil && possessive(room.Name) && !slices.Contains(out, room.Name) {
+			out = append(out, room.Name)
+		}
+	}
+	return out
+}
+
+func possessive(name string) bool {
+	name = strings.ReplaceAll(strings.ToLower(name), "’", "'")
+	return strings.Contains(name, "'s ") || strings.Contains(name, "s' ") || strings.HasSuffix(name, "'s")
+}
+
+// joinedWith says which spaces were found joined with this one, and how firmly.
+func joinedWith(a *site.AsFound, k Kind, space int) []string {
+	var out []string
+	for _, group := range a.Trace.JoinedGroups(k.Of) {
+		if !slices.Contains(group, space) {
+			continue
+		}
+		var others []string
+		for _, s := range group {
+			if s != space {
+				others = append(others, strconv.Itoa(s))
+			}
+		}
+		text := "Joined with " + strings.Join(others, ", ") + ": open all of them"
+		if !joinSettled(a, k.Of, group) {
+			text = "Not settled: joined with " + strings.Join(others, ", ") + "; open all of them"
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
+// joinSettled reports whether each join within the group is settled.
+func joinSettled(a *site.AsFound, panel observation.Thing, group []int) bool {
+	for _, j := range a.Trace.Joins {
+		if j.Panel == panel && j.Kind == trace.Joined && slices.Contains(group, j.A) && slices.Contains(group, j.B) && j.Verdict.Standing != evidence.Settled {
+			return false
+		}
+	}
+	return true
+}

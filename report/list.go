@@ -1,0 +1,136 @@
+package report
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"strings"
+
+	"asfound/paper"
+	"asfound/site"
+)
+
+// list is what a sheet says, as plain rows: for CSV, and to tell what changed.
+type list struct {
+	head []string
+	rows []entry
+}
+
+// entry is one row; entries of one thing share a key, which is what people call
+// the thing: "space 5", "A02-08".
+type entry struct {
+	key   string
+	cells []string
+}
+
+func (l *list) add(key string, cells ...string) { l.rows = append(l.rows, entry{key, cells}) }
+
+// CSV gives what a sheet says as comma-separated values with a head (RFC 4180).
+// Cells that a table program would take for a formula begin with an apostrophe.
+func CSV(a *site.AsFound, name string) ([]byte, error) {
+	k, err := lookup(a, name)
+	if err != nil {
+		return nil, err
+	}
+	l, err := makers(k.Sort).rows(a, k)
+	if err != nil {
+		return nil, fmt.Errorf("make sheet %s: %w", name, err)
+	}
+	var out bytes.Buffer
+	w := csv.NewWriter(&out)
+	w.UseCRLF = true
+	w.Write(l.head)
+	for _, r := range l.rows {
+		cells := make([]string, len(r.cells))
+		for i, c := range r.cells {
+			cells[i] = unformula(c)
+		}
+		w.Write(cells)
+	}
+	w.Flush()
+	return out.Bytes(), w.Error()
+}
+
+// unformula makes a cell plain text: a table program runs what begins with one
+// of these signs.
+func unformula(cell string) string {
+	cell = paper.Clean(cell)
+	if strings.ContainsAny(firstSign(cell), "=+-@＝＋－＠") {
+		return "'" + cell
+	}
+	return cell
+}
+
+func firstSign(s string) string {
+	for _, r := range strings.TrimLeft(s, " ") {
+		return string(r)
+	}
+	return ""
+}
+
+// Changed says in words what on a sheet has changed between two states of the
+// site: a row for each thing whose words or standing differ. A sheet that could
+// not be made of one of the two is an error.
+func Changed(before, after *site.AsFound, name string) ([]string, error) {
+	was, err := said(before, name)
+	if err != nil {
+		return nil, err
+	}
+	is, err := said(after, name)
+	if err != nil {
+		return nil, err
+	}
+	var out []string
+	for _, key := range was.order {
+		switch now, still := is.text[key]; {
+		case !still:
+			out = append(out, fmt.Sprintf("%s: was “%s”, is no longer on the sheet", key, was.text[key]))
+		case now != was.text[key]:
+			out = append(out, fmt.Sprintf("%s: was “%s”, is now “%s”", key, was.text[key], now))
+		}
+	}
+	for _, key := range is.order {
+		if _, before := was.text[key]; !before {
+			out = append(out, fmt.Sprintf("%s: is new, “%s”", key, is.text[key]))
+		}
+	}
+	return out, nil
+}
+
+// words are the rows of a sheet by their keys.
+type words struct {
+	order []string
+	text  map[string]string
+}
+
+func said(a *site.AsFound, name string) (words, error) {
+	out := words{text: map[string]string{}}
+	k, err := lookup(a, name)
+	if err != nil {
+		return out, err
+	}
+	l, err := makers(k.Sort).rows(a, k)
+	if err != nil {
+		return out, fmt.Errorf("make sheet %s: %w", name, err)
+	}
+	for _, r := range l.rows {
+		text := strings.Join(nonEmpty(r.cells), ", ")
+		if earlier, again := out.text[r.key]; again {
+			text = earlier + "; " + text
+		} else {
+			out.order = append(out.order, r.key)
+		}
+		out.text[r.key] = text
+	}
+	return out, nil
+}
+
+func nonEmpty(cells []string) []string {
+	var out []string
+	for _, c := range cells {
+		if c != "" {
+			out = append(out, c)
+		}
+	}
+	return out
+}

@@ -1,0 +1,144 @@
+// Package report makes the sheets that go to a panel, along on a tour, or to
+// the door of a panel: circuit directory, isolation sheet, resistor list,
+// read-back sheet, tour sheet and tape list.
+//
+// A guess never reaches paper: a statement that is not settled stands with its
+// mark in words and in pencil, and one without a single answer is not told as
+// one. Each sheet bears the journal state it was made from and a code by which
+// it is found again. The package reads nothing but a site.AsFound, writes no
+// PDF itself, and says of nothing that it is dead: that takes the
+// absence-of-voltage test.
+//
+// Start with Sheets and Make; each kind of sheet has a file of its own.
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"asfound/installation"
+	"asfound/observation"
+	"asfound/paper"
+	"asfound/site"
+)
+
+// Kind is a sheet that can be made of a site as found.
+type Kind struct {
+	Name  string            // for a command line and for Make: "directory-a1"
+	Title string            // for people: "Panel A1: circuit directory"
+	Of    observation.Thing // the panel, tour or building it is about
+	Sort  Sort
+}
+
+// Sort is the sort of a sheet.
+type Sort string
+
+// The sorts of sheet there are, in the order Sheets lists them.
+const (
+	Directory Sort = "directory" // what each space of a panel feeds
+	Isolation Sort = "isolation" // the panel isolation test of a panel
+	Resistors Sort = "resistors" // which resistor goes on which space for a tour
+	ReadBack  Sort = "readback"  // the same spaces without their values, to be read blind
+	Walk      Sort = "tour"      // the openings of a tour with room to write
+	Tapes     Sort = "tapes"     // numbers and check letters of a building, for writing tapes
+)
+
+// maker makes the sheets of one sort.
+type maker struct {
+	title func(name string) string
+	make  func(*site.AsFound, Kind) (*paper.Sheet, error)
+	rows  func(*site.AsFound, Kind) (list, error)
+}
+
+func makers(s Sort) maker {
+	return map[Sort]maker{
+		Directory: {panelTitle("circuit directory"), makeDirectory, directoryRows},
+		Isolation: {panelTitle("isolation sheet"), makeIsolation, isolationRows},
+		Resistors: {tourTitle("resistor list"), makeResistors, resistorRows},
+		ReadBack:  {tourTitle("read-back sheet"), makeReadBack, readBackRows},
+		Walk:      {tourTitle("tour sheet"), makeWalk, walkRows},
+		Tapes:     {tourTitle("tape list"), makeTapes, tapeRows},
+	}[s]
+}
+
+func panelTitle(what string) func(string) string {
+	return func(name string) string { return "Panel " + name + ": " + what }
+}
+
+func tourTitle(what string) func(string) string {
+	return func(name string) string { return name + ": " + what }
+}
+
+// Sheets lists the sheets that can be made: those of each panel, of each tour
+// with resistors, and of each building.
+func Sheets(a *site.AsFound) []Kind {
+	var out []Kind
+	add := func(s Sort, t observation.Thing) {
+		name := string(s) + "-" + plainName(a.Name(t))
+		for _, k := range out {
+			if k.Name == name {
+				name += "-" + plainName(string(t))
+			}
+		}
+		out = append(out, Kind{Name: name, Title: makers(s).title(a.Name(t)), Of: t, Sort: s})
+	}
+	for _, p := range a.Panels {
+		add(Directory, p.Thing)
+		add(Isolation, p.Thing)
+	}
+	for _, t := range a.Tours {
+		if t.Means == observation.ByResistor {
+			add(Resistors, t.ID.Thing())
+			add(ReadBack, t.ID.Thing())
+			add(Walk, t.ID.Thing())
+		}
+	}
+	for _, b := range a.Buildings {
+		add(Tapes, b.Thing)
+	}
+	return out
+}
+
+// plainName keeps letters and figures, so that a name can be typed and stand in
+// an address.
+func plainName(s string) string {
+	words := strings.FieldsFunc(strings.ToLower(s), func(r rune) bool {
+		return (r < 'a' || r > 'z') && (r < '0' || r > '9')
+	})
+	if len(words) == 0 {
+		return "unnamed"
+	}
+	return strings.Join(words, "-")
+}
+
+// Make makes a sheet by its name. An unknown name, and a sheet for which
+// something is still to be recorded, come back as an observation.Unusable.
+func Make(a *site.AsFound, name string) (*paper.Sheet, error) {
+	k, err := lookup(a, name)
+	if err != nil {
+		return nil, err
+	}
+	s, err := makers(k.Sort).make(a, k)
+	if err != nil {
+		return nil, fmt.Errorf("make sheet %s: %w", name, err)
+	}
+	return s, nil
+}
+
+func lookup(a *site.AsFound, name string) (Kind, error) {
+	var names []string
+	for _, k := range Sheets(a) {
+		if k.Name == name {
+			return k, nil
+		}
+		names = append(names, k.Name)
+	}
+	say := "There is no sheet of that name. Choose one of: " + strings.Join(names, ", ") + "."
+	if len(names) == 0 {
+		say = "There is nothing to make a sheet of yet. Record a panel first."
+	}
+	return Kind{}, observation.Unusable{Field: "sheet", Typed: name, Say: say}
+}
+
+// panelOf returns the panel a sheet is about; Sheets lists no other.
+func panelOf(a *site.AsFound, k Kind) *installation.Panel { return a.Panel(k.Of) }

@@ -1,0 +1,115 @@
+package scenario
+
+import (
+	"slices"
+
+	"asfound/evidence"
+	"asfound/observation"
+	"asfound/trace"
+)
+
+// Score compares what was concluded with what is so.
+type Score struct {
+	Openings     int // of the property
+	Lines        int
+	Standing     map[evidence.Standing]int
+	WrongSettled []Wrong // what judges the product
+	WrongLikely  []Wrong
+	Unresolved   int // openings without a settled or likely line
+	Joins        Share
+	Foreign      Share
+	Dead         Share
+}
+
+// Wrong is a line that says what is not so.
+type Wrong struct {
+	Line *trace.Line
+	Box  int // the opening of the truth
+}
+
+// Share is how many of a sort there are and how many were found.
+type Share struct{ Found, Of int }
+
+// WrongLabels is the share of openings with a wrong line, likely or settled.
+func (s Score) WrongLabels() float64 {
+	return float64(len(s.WrongSettled)+len(s.WrongLikely)) / float64(max(1, s.Openings))
+}
+
+// Score judges the lines of a played job.
+func (p *Played) Score() Score {
+	s := Score{Openings: len(p.Truth.Openings), Standing: p.AsFound.Trace.Standing(), Lines: len(p.AsFound.Trace.Lines)}
+	firm := map[int]bool{}
+	dead, foreign := map[int]bool{}, map[int]bool{}
+	for _, l := range p.AsFound.Trace.Lines {
+		box, known := p.Box[l.End.At]
+		settled, likely := l.Verdict.Standing == evidence.Settled, l.Verdict.Standing == evidence.Likely
+		if !known || !settled && !likely {
+			continue
+		}
+		firm[box] = true
+		right := p.right(l, box)
+		switch {
+		case !right && settled:
+			s.WrongSettled = append(s.WrongSettled, Wrong{l, box})
+		case !right:
+			s.WrongLikely = append(s.WrongLikely, Wrong{l, box})
+		}
+		dead[box] = dead[box] || right && l.Source.Kind == trace.Nothing
+	}
+	for _, odd := range p.AsFound.Trace.Oddities {
+		if odd.Kind == trace.ForeignFeed {
+			foreign[p.Box[odd.Place]] = true
+		}
+	}
+	for i, o := range p.Truth.Openings {
+		if !firm[i] {
+			s.Unresolved++
+		}
+		if o.Circuit == Dead {
+			s.Dead.count(dead[i])
+		}
+		if o.Foreign {
+			s.Foreign.count(foreign[i])
+		}
+	}
+	for _, j := range p.Truth.Joins {
+		s.Joins.count(p.foundJoined(j))
+	}
+	return s
+}
+
+func (s *Share) count(found bool) {
+	s.Of++
+	if found {
+		s.Found++
+	}
+}
+
+// right reports whether a line says what is so: the hot is on that space or on
+// one joined with it, or on nothing when it is dead.
+func (p *Played) right(l *trace.Line, box int) bool {
+	hot := l.End.Wire == observation.Hot
+	switch l.Source.Kind {
+	case trace.FromSpace:
+		return hot && p.Truth.Fed(box, p.Panel[l.Source.At.At], l.Source.At.Space)
+	case trace.Nothing:
+		return !hot || p.Truth.Openings[box].Circuit == Dead
+	}
+	return false
+}
+
+// foundJoined reports whether the isolation tests showed two circuits joined.
+func (p *Played) foundJoined(pair [2]int) bool {
+	a, b := p.Truth.Circuits[pair[0]], p.Truth.Circuits[pair[1]]
+	for thing, panel := range p.Panel {
+		if panel != a.Panel {
+			continue
+		}
+		for _, g := range p.AsFound.Trace.JoinedGroups(thing) {
+			if slices.Contains(g, a.Space) && slices.Contains(g, b.Space) {
+				return true
+			}
+		}
+	}
+	return false
+}

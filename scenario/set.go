@@ -1,0 +1,181 @@
+package scenario
+
+import (
+	"slices"
+
+	"asfound/observation"
+	"asfound/pattern"
+	"asfound/quantity"
+	"asfound/table"
+	"asfound/trace"
+)
+
+// conductorMost is the most that conductors add to a reading, as trace allows.
+const conductorMost quantity.Ohms = 20
+
+// resistorSet is what the people brought: 1 % resistors as marked when these are
+// enough, else the same measured one by one to 0.2 %.
+func resistorSet(circuits int) pattern.ResistorSet {
+	series, _ := table.Preferred("E96")
+	set := pattern.Resistors(series, 0.01, Multimeter, conductorMost, 100, 100e3)
+	if set.Enough(circuits) != nil {
+		set = pattern.Resistors(series, 0.002, Multimeter, conductorMost, 100, 100e3)
+	}
+	return set
+}
+
+// setUp plans the tour, and panel by panel puts the resistors on and reads them
+// back blind before leaving.
+func (p *player) setUp() {
+	in := p.installation()
+	branches := 0
+	for _, thing := range p.panels {
+		branches += len(in.Panel(thing).Branches())
+	}
+	plan, err := trace.PlanTour(in, p.tracer.Trace(in), p.panels, resistorSet(branches))
+	if err != nil {
+		p.err = err
+		return
+	}
+	p.plan = plan
+	p.tour = p.record(observation.Observation{Body: observation.Tour{Name: "dead tour", Means: observation.ByResistor, Panels: p.panels,
+		Tolerance: plan.Set.Tolerance, MeterRelative: plan.Set.Meter.Relative, MeterOhm: plan.Set.Meter.AbsoluteOhm, NeutralJoined: observation.Yes}})
+	p.put = make([]observation.ID, len(plan.Puts))
+	for i, put := range plan.Puts {
+		p.ohms = append(p.ohms, made(p.rng, put.Ohm, plan.Set.Tolerance))
+		p.really = append(p.really, i)
+	}
+	for _, panel := range slices.Backward(p.panels) { // he stands at the last
+		p.place(panel)
+		p.readBack(panel, false)
+	}
+}
+
+// place puts the resistors of a panel on. Now and then two end up exchanged:
+// one slip, and the record of both is wrong.
+func (p *player) place(panel observation.Thing) {
+	p.goTo(p.truth.Panels[p.played.Panel[panel]].Room)
+	for i, put := range p.plan.Puts {
+		if put.On.At != panel {
+			continue
+		}
+		p.spend(p.people.Costs.Resistor)
+		p.put[i] = p.record(observation.Observation{Under: []observation.ID{p.tour}, Subject: panel,
+			Body: observation.Resistor{On: put.On, Ohm: put.Ohm}})
+		if p.slip(WrongSpace, p.people.Rates.Space) {
+			p.exchange(i)
+		}
+	}
+	p.settleOn()
+}
+
+// exchange swaps a resistor with that of a space close by in the same panel.
+func (p *player) exchange(i int) {
+	for _, j := range []int{i + 1, i - 1} {
+		if j >= 0 && j < len(p.plan.Puts) && p.plan.Puts[i].On.At == p.plan.Puts[j].On.At {
+			p.really[i], p.really[j] = p.really[j], p.really[i]
+			return
+		}
+	}
+}
+
+// settleOn works out what is really on each space.
+func (p *player) settleOn() {
+	clear(p.on)
+	for i, space := range p.really {
+		at := p.spaceOf(space)
+		p.on[at] = append(p.on[at], p.ohms[i])
+	}
+}
+
+// spaceOf is the space of a planned resistor.
+func (p *player) spaceOf(put int) SpaceAt {
+	on := p.plan.Puts[put].On
+	return SpaceAt{p.played.Panel[on.At], on.Space}
+}
+
+// readBack reads each resistor of a panel blind, in the plan's other order.
+// Before the tour, one that differs is read again and put right; after it, it is
+// only read again, since nobody can say since when it was so.
+func (p *player) readBack(panel observation.Thing, after bool) {
+	p.goTo(p.truth.Panels[p.played.Panel[panel]].Room)
+	order := slices.DeleteFunc(slices.Clone(p.plan.Back), func(i int) bool { return p.plan.Puts[i].On.At != panel })
+	repeats := map[int]bool{} // whose placer's mistake is made once more
+	for _, i := range order {
+		if p.really[i] != i && p.slip(BackRepeated, p.people.Rates.BackBlind) {
+			repeats[i], repeats[p.really[i]] = true, true
+		}
+	}
+	var left []int // skipped, and asked for at the end because the sheet shows them blank
+	for _, i := range order {
+		if p.slip(StepSkipped, p.people.Rates.Skipped) {
+			left = append(left, i)
+			continue
+		}
+		p.readBackTwice(i, after, repeats[i])
+	}
+	for _, i := range left {
+		p.readBackTwice(i, after, repeats[i])
+	}
+}
+
+// readBackTwice reads one resistor back, again if it differs, and puts it right
+// if it may.
+func (p *player) readBackTwice(i int, after, repeat bool) {
+	id, same := p.readBackOne(i, after, repeat)
+	if same {
+		return
+	}
+	again, same := p.readBackOne(i, after, repeat)
+	switch {
+	case same:
+		p.withdraw(p.tour.Thing(), "typed wrong: read again", id)
+	case !after:
+		p.putRight(i, after, id, again)
+	}
+}
+
+// readBackOne reads one resistor back and compares the value typed.
+func (p *player) readBackOne(i int, after, repeat bool) (observation.ID, bool) {
+	put := p.plan.Puts[i]
+	p.goTo(p.truth.Panels[p.played.Panel[put.On.At]].Room)
+	p.spendOn(&p.played.Spent.Checks, p.people.Costs.Terminal)
+	at := p.spaceOf(i)
+	if repeat {
+		at = p.spaceOf(p.really[i])
+	}
+	r := p.typed(show(p.rng, p.truth.AtSpace(at, p.on)))
+	id := p.record(observation.Observation{Under: []observation.ID{p.tour}, Subject: put.On.At,
+		Body: observation.ReadBack{At: put.On, Ohm: r, Blind: true, After: after}})
+	named, ok := p.plan.Set.Named(r)
+	return id, ok && named == i
+}
+
+// putRight exchanges two resistors that are on each other's spaces and records
+// them anew in place of what was noted and read back so far.
+func (p *player) putRight(i int, after bool, seen ...observation.ID) {
+	j := p.really[i]
+	if j == i {
+		return // the meter was read wrong twice: the record stays, and clashes
+	}
+	for k, space := range p.really {
+		if space == i {
+			p.really[k] = j
+		}
+	}
+	p.really[i] = i
+	p.spend(p.people.Costs.Resistor)
+	p.settleOn()
+	for _, k := range []int{i, j} {
+		if p.really[k] != k {
+			continue // three were mixed up: its own read-back tells
+		}
+		old := []observation.ID{p.put[k]}
+		if k == i {
+			old = append(old, seen...)
+		}
+		p.put[k] = p.record(observation.Observation{Under: []observation.ID{p.tour}, Subject: p.plan.Puts[k].On.At, Seen: old,
+			Body: observation.Resistor{On: p.plan.Puts[k].On, Ohm: p.plan.Puts[k].Ohm}})
+		p.readBackOne(k, after, false)
+	}
+}

@@ -1,0 +1,172 @@
+package scenario
+
+import (
+	"strconv"
+	"strings"
+
+	"asfound/observation"
+	"asfound/pattern"
+	"asfound/trace"
+)
+
+// visit is one stop while somebody stands there.
+type visit struct {
+	id      string
+	box     int               // where he stands
+	meant   observation.Thing // the opening he was sent to
+	written observation.Thing // the one he writes
+	letters string            // the ones he notes
+	turned  bool              // hot and neutral columns exchanged
+	kept    []observation.ID
+	// readings taken so far, hot to ground and to neutral
+	toGround, toNeutral int
+}
+
+// mostExtra is how many readings beyond the first two a person takes at a stop.
+const mostExtra = 4
+
+// stop reads an opening: letters, hot to ground, hot to neutral, and what is
+// asked again on the spot.
+func (p *player) stop(thing observation.Thing) {
+	if p.slip(StepSkipped, p.people.Rates.Skipped) {
+		return // walked past
+	}
+	p.spend(p.people.Costs.Box)
+	v := p.arrive(thing)
+	p.marked[v.box] = true
+	p.readings(v)
+	for extra := 0; extra < mostExtra && p.err == nil; extra++ {
+		again := p.tracer.Spot(p.installation(), v.written)
+		if len(again) == 0 {
+			return
+		}
+		v = p.heed(v, again[0])
+	}
+}
+
+// arrive starts a stop: what number and letters the person will write.
+func (p *player) arrive(thing observation.Thing) *visit {
+	p.stops++
+	v := &visit{id: "stop " + strconv.Itoa(p.stops), box: p.played.Box[thing], meant: thing, written: thing}
+	v.letters = p.lettersOf(thing)
+	if p.slip(WrongOpening, p.people.Rates.Opening) {
+		v.written = p.wrongOpening(thing)
+		if p.slip(WrongLetters, p.people.Rates.Letters) {
+			v.letters = p.lettersOf(v.written)
+		}
+	}
+	v.turned = p.slip(ColumnsTurned, p.people.Rates.Columns)
+	return v
+}
+
+func (p *player) lettersOf(thing observation.Thing) string {
+	return pattern.Letters(p.installation().Name(thing))
+}
+
+// wrongOpening draws the number written in place of the right one: mostly of
+// another opening of the room, else two figures exchanged if there is such an
+// opening, else any.
+func (p *player) wrongOpening(thing observation.Thing) observation.Thing {
+	in := p.installation()
+	o := in.Opening(thing)
+	switch u := p.rng.Float64(); {
+	case u < 0.7:
+		if room := in.In(o.Room); len(room) > 1 {
+			return room[p.rng.IntN(len(room))].Thing
+		}
+	case u < 0.9:
+		for _, number := range exchanged(o.Number) {
+			if other := in.Numbered(number); len(other) > 0 {
+				return other[0].Thing
+			}
+		}
+	}
+	return in.Openings[p.rng.IntN(len(in.Openings))].Thing
+}
+
+// readings takes the letters and the first two readings, any of which may be
+// left out.
+func (p *player) readings(v *visit) {
+	p.spendOn(&p.played.Spent.Checks, p.people.Costs.TwoLetters)
+	if !p.slip(StepSkipped, p.people.Rates.Skipped) {
+		v.kept = append(v.kept, p.record(observation.Observation{Stop: v.id, Under: []observation.ID{p.tour}, Subject: v.written,
+			Body: observation.Letters{Letters: v.letters}}))
+	}
+	for _, other := range []observation.Wire{observation.EGC, observation.Neutral} {
+		if !p.slip(StepSkipped, p.people.Rates.Skipped) {
+			p.ohm(v, observation.Hot, other)
+		}
+	}
+}
+
+// ohm takes one reading between two conductors and writes it down.
+func (p *player) ohm(v *visit, a, b observation.Wire) {
+	cost := p.people.Costs.OhmAgain
+	if v.toGround+v.toNeutral == 0 {
+		cost = p.people.Costs.Ohm
+	}
+	if b == observation.Neutral {
+		v.toNeutral++
+	} else {
+		v.toGround++
+	}
+	p.spend(cost)
+	if !p.confirms {
+		p.played.Readings++
+	}
+	r := p.truth.Ohm(v.box, a, b, p.on)
+	if p.rng.Float64() < p.people.Misread {
+		p.played.Slips[Misread]++
+		r = p.shownInstead(v.box)
+	}
+	if v.turned {
+		a, b = otherColumn(a), otherColumn(b)
+	}
+	v.kept = append(v.kept, p.record(observation.Observation{Stop: v.id, Under: []observation.ID{p.tour}, Subject: v.written,
+		Body: observation.Ohm{A: end(v.written, a), B: end(v.written, b), Ohm: p.typed(show(p.rng, r)), Reprobed: observation.Yes}}))
+}
+
+func end(opening observation.Thing, w observation.Wire) observation.Point {
+	return observation.Point{At: opening, Cable: cable, Wire: w}
+}
+
+func otherColumn(w observation.Wire) observation.Wire {
+	switch w {
+	case observation.Hot:
+		return observation.Neutral
+	case observation.Neutral:
+		return observation.Hot
+	}
+	return w
+}
+
+// heed does what was asked on the spot. When the letters do not match, the
+// person looks at the tape: if he wrote the wrong opening, the stop is withdrawn
+// and taken again at the right one.
+func (p *player) heed(v *visit, ask trace.Again) *visit {
+	if ask.At.Wire == "" {
+		if v.written == v.meant {
+			return v
+		}
+		p.withdraw(v.written, "written against the wrong opening", v.kept...)
+		again := p.arrive(v.meant)
+		p.readings(again)
+		return again
+	}
+	a, b := p.asked(v, ask.Say)
+	p.ohm(v, a, b)
+	return v
+}
+
+// asked does what a prompt says: the second lead goes where its words put it.
+// A prompt that names no conductors is answered with the sort of reading that
+// the stop has fewest of.
+func (p *player) asked(v *visit, say string) (a, b observation.Wire) {
+	switch {
+	case strings.Contains(say, "ground to neutral"):
+		return observation.EGC, observation.Neutral
+	case strings.Contains(say, "hot to neutral"), v.toNeutral < v.toGround:
+		return observation.Hot, observation.Neutral
+	}
+	return observation.Hot, observation.EGC
+}

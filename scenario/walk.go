@@ -1,0 +1,114 @@
+package scenario
+
+import (
+	"slices"
+
+	"asfound/installation"
+	"asfound/observation"
+)
+
+// round is one person's part of the tour.
+type round struct {
+	rooms []observation.Thing // still to do, in walking order
+	left  []observation.Thing // openings of the first of them still to read
+	begun bool
+}
+
+// walkTour reads the openings room by room. The crew takes turns room about; who
+// is furthest behind in time has the next stop.
+func (p *player) walkTour(until Until) {
+	rounds := make([]round, len(p.people.Crew))
+	n := len(p.plan.Rooms)
+	if until == HalfTour {
+		n = (n + 1) / 2
+	}
+	for i, w := range p.plan.Rooms[:n] {
+		r := &rounds[i*len(rounds)/len(p.plan.Rooms[:n])]
+		r.rooms = append(r.rooms, w.Room)
+	}
+	for p.err == nil {
+		next := -1
+		for i, r := range rounds {
+			if len(r.rooms) > 0 && (next < 0 || p.busy[i] < p.busy[next]) {
+				next = i
+			}
+		}
+		if next < 0 {
+			break
+		}
+		p.who = next
+		p.walkOn(&rounds[next])
+	}
+	p.who = 0
+}
+
+// walkOn makes the next stop of a round, or finishes its room.
+func (p *player) walkOn(r *round) {
+	room := r.rooms[0]
+	if !r.begun {
+		r.begun = true
+		r.left = p.recordedIn(room)
+	}
+	if len(r.left) > 0 {
+		thing := r.left[0]
+		r.left = r.left[1:]
+		p.goTo(slices.Index(p.rooms, room))
+		p.stop(thing)
+		return
+	}
+	p.finishRoom(room)
+	r.rooms, r.begun = r.rooms[1:], false
+}
+
+func (p *player) recordedIn(room observation.Thing) []observation.Thing {
+	var out []observation.Thing
+	for _, o := range p.installation().In(room) {
+		out = append(out, o.Thing)
+	}
+	return out
+}
+
+// finishRoom looks round for marks, reads what bears none and what the record
+// has no reading of, and looks again if that found something.
+func (p *player) finishRoom(room observation.Thing) {
+	p.lookRound(room)
+	missing := p.unread(room)
+	for _, thing := range missing {
+		p.stop(thing)
+	}
+	if len(missing) > 0 {
+		p.lookRound(room)
+	}
+}
+
+// unread lists the openings of a room without mark or without reading.
+func (p *player) unread(room observation.Thing) []observation.Thing {
+	var out []observation.Thing
+	for _, o := range p.installation().In(room) {
+		if !readUnder(o, p.tour) {
+			out = append(out, o.Thing)
+		}
+	}
+	return out
+}
+
+func readUnder(o *installation.Opening, tour observation.ID) bool {
+	return slices.ContainsFunc(o.Stops, func(s *installation.Stop) bool {
+		return slices.ContainsFunc(s.Ohms, func(e observation.Event) bool { return slices.Contains(e.Under, tour) })
+	})
+}
+
+// lookRound answers the room check: by looking, or now and then without.
+func (p *player) lookRound(room observation.Thing) {
+	p.spendOn(&p.played.Spent.Checks, p.people.Costs.Look)
+	check := observation.RoomCheck{All: observation.Yes}
+	if !p.slip(NotLooked, p.people.Rates.Look) {
+		for _, thing := range p.recordedIn(room) {
+			if !p.marked[p.played.Box[thing]] {
+				check.All = observation.No
+				check.Without = append(check.Without, thing)
+			}
+		}
+	}
+	p.record(observation.Observation{Under: []observation.ID{p.tour}, Subject: room, Body: check})
+}

@@ -1,0 +1,45 @@
+package web
+
+import "asfound/observation"
+
+type deadPage struct {
+	Form   *form
+	Panel  navItem
+	Thing  observation.Thing
+	State  string
+	IsDead bool
+	Locks  []entryView
+	Tests  []entryView
+	Kept   bool
+}
+
+// showDead takes in an absence-of-voltage test by its three answers.
+func showDead(v *visit) error { return deadWith(v, v.form()) }
+
+func deadWith(v *visit, f *form) error {
+	p := v.found.Panel(v.arg("panel"))
+	if p == nil {
+		return notFound{sayNoThing}
+	}
+	data := deadPage{Form: f, Panel: navItem{Href: "panel/" + string(p.Thing), Name: p.Name}, Thing: p.Thing,
+		State: v.deadWords(p), Kept: v.query("kept") != ""}
+	_, data.IsDead = p.DeadSince()
+	for _, e := range p.LockOuts {
+		data.Locks = append(data.Locks, v.entry(e))
+	}
+	for _, e := range p.Dead {
+		data.Tests = append(data.Tests, v.entry(e))
+	}
+	return v.renderForm("dead", "Absence-of-voltage test, panel "+p.Name, f, data)
+}
+
+// addDead keeps the test, whatever it showed.
+func addDead(v *visit) error {
+	f := v.typed()
+	body := observation.ProvenDead{Before: observation.Known(f.Get("before")), Absent: observation.Known(f.Get("absent")),
+		After: observation.Known(f.Get("after")), Tester: f.Get("tester"), Spaces: f.spaces("spaces")}
+	if _, ok := v.record(f, observation.Observation{Subject: v.arg("panel"), Body: body}, nil); !ok {
+		return deadWith(v, f)
+	}
+	return v.goTo("dead/" + v.args["panel"] + "?kept=1")
+}

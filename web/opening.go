@@ -1,0 +1,154 @@
+package web
+
+import (
+	"strconv"
+	"strings"
+
+	"asfound/installation"
+	"asfound/observation"
+	"asfound/pattern"
+)
+
+type openingPage struct {
+	Form          *form
+	Thing         observation.Thing
+	Number, State string
+	Letters       string
+	Same          string
+	Room          navItem
+	Facts         string
+	Lines         []statement
+	Again         []string
+	Oddities      []string
+	Cables        []observation.CableEnd
+	Conductors    []string
+	Entries       []entryView
+	Photos        []observation.Photo
+	Read          string
+	Kept          bool
+}
+
+// showOpening says what is known of an opening, and takes in more.
+func showOpening(v *visit) error { return openingWith(v, v.form()) }
+
+func openingWith(v *visit, f *form) error {
+	o := v.found.Opening(v.arg("opening"))
+	if o == nil {
+		return notFound{sayNoThing}
+	}
+	data := openingPage{Form: f, Thing: o.Thing, Number: o.Number, State: v.openingState(o), Letters: pattern.Letters(o.Number),
+		Room: navItem{Href: "room/" + string(o.Room), Name: v.found.Name(o.Room)}, Facts: openingFacts(o),
+		Lines: v.statements(v.found.Trace.At(o.Thing)), Cables: o.Cables, Photos: photosOf(o.Story), Kept: v.query("kept") != ""}
+	if n := len(v.found.Numbered(o.Number)); n > 1 {
+		data.Same = sayShares(o.Number, n)
+	}
+	for _, a := range v.found.Trace.Again {
+		if a.At.At == o.Thing {
+			data.Again = append(data.Again, a.Say)
+		}
+	}
+	for _, odd := range v.found.Trace.Oddities {
+		if odd.Place == o.Thing {
+			data.Oddities = append(data.Oddities, odd.Say)
+		}
+	}
+	for _, c := range o.Cables {
+		data.Conductors = append(data.Conductors, conductorWords(c))
+	}
+	for i := len(o.Story) - 1; i >= 0; i-- {
+		data.Entries = append(data.Entries, v.entry(o.Story[i].Event))
+	}
+	if t := v.openTour(); t != nil {
+		data.Read = "tour/" + t.ID.String() + "/" + string(o.Thing)
+	}
+	fillOpening(f, o)
+	return v.renderForm("opening", placeTitle(v.found.Installation, o.Thing), f, data)
+}
+
+// fillOpening prefills the forms of an opening with what is on record.
+func fillOpening(f *form, o *installation.Opening) {
+	f.set("number", o.Number).set("use", string(o.Use)).set("note", o.Note).set("tag", strconv.Itoa(len(o.Cables)+1))
+	if o.Gangs > 0 {
+		f.set("gangs", strconv.Itoa(o.Gangs))
+	}
+}
+
+func openingFacts(o *installation.Opening) string {
+	parts := []string{useWord(o.Use)}
+	if o.Gangs > 0 {
+		parts = append(parts, counted(o.Gangs, "gang"))
+	}
+	return strings.Join(nonEmpty(append(parts, o.Note)...), ", ")
+}
+
+// mendOpening records the opening again, in place of what was on record.
+func mendOpening(v *visit) error {
+	f := v.typed()
+	o := v.found.Opening(v.arg("opening"))
+	if o == nil {
+		return notFound{sayNoThing}
+	}
+	next := openingOf(f)
+	next.Room, next.Order, next.Height, next.Depth = o.Room, o.Order, o.Height, o.Depth
+	var seen []observation.ID
+	for _, e := range o.Story {
+		if _, same := e.Body.(observation.Opening); same && e.Live() && e.ID.Thing() != o.Thing {
+			seen = append(seen, e.ID)
+		}
+	}
+	if _, ok := v.record(f, observation.Observation{Subject: o.Thing, Seen: seen, Body: next}, nil); !ok {
+		return openingWith(v, f)
+	}
+	return v.goTo("opening/" + v.args["opening"] + "?kept=1")
+}
+
+// addCable records a cable where it enters the opening.
+func addCable(v *visit) error {
+	f := v.typed()
+	cable := observation.CableEnd{Tag: strings.TrimSpace(f.Get("tag")), Jacket: f.Get("jacket"), Mark: f.Get("mark"), Conductors: conductorsOf(f)}
+	if _, ok := v.record(f, observation.Observation{Subject: v.arg("opening"), Body: cable}, nil); !ok {
+		return openingWith(v, f)
+	}
+	return v.goTo("opening/" + v.args["opening"] + "?kept=1")
+}
+
+// conductorsOf reads the conductors: a usual set by one touch, or typed with
+// commas between.
+func conductorsOf(f *form) []observation.Conductor {
+	text := f.Get("conductors")
+	if typed := f.Get("conductors_typed"); strings.TrimSpace(typed) != "" {
+		text = typed
+	}
+	var out []observation.Conductor
+	for _, name := range strings.Split(text, ",") {
+		if name = strings.ToLower(strings.TrimSpace(name)); name == "" {
+			continue
+		}
+		if name == "ground" {
+			name = string(observation.EGC)
+		}
+		c := observation.Conductor{Wire: observation.Wire(name)}
+		if name == string(observation.Hot) {
+			c.State = observation.ConductorState(f.Get("hot_state"))
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// addMissing records that an opening could not be read or was not reached.
+func addMissing(v *visit) error {
+	f := v.typed()
+	why := strings.TrimSpace(f.Get("why"))
+	var body observation.Body = observation.NotReached{Why: why}
+	if f.Get("answer") == "cannot" {
+		if why == "" {
+			why = sayNotGiven
+		}
+		body = observation.CannotRead{What: f.Get("what"), Why: why}
+	}
+	if _, ok := v.record(f, observation.Observation{Subject: v.arg("opening"), Body: body}, nil); !ok {
+		return openingWith(v, f)
+	}
+	return v.goTo("opening/" + v.args["opening"] + "?kept=1")
+}

@@ -1,0 +1,154 @@
+package web
+
+import (
+	"html/template"
+	"strconv"
+
+	"asfound/drawing"
+	"asfound/installation"
+	"asfound/observation"
+	"asfound/paper"
+	"asfound/trace"
+)
+
+type panelPage struct {
+	Form     *form
+	Thing    observation.Thing
+	Name     string
+	Building navItem
+	FedFrom  string
+	Dead     string
+	IsDead   bool
+	Face     template.HTML
+	Spaces   []spaceRow
+	Missing  int
+	First    int
+	Joins    []joinRow
+	Oddities []string
+	Photos   []observation.Photo
+	Kept     bool
+}
+
+type spaceRow struct {
+	Number               int
+	Href, Breaker, Label string
+	Lines                []statement
+	Standing             string
+}
+
+type joinRow struct {
+	Say, Standing string
+}
+
+// showPanel draws the panel's face as built, with the table of its spaces.
+func showPanel(v *visit) error { return panelWith(v, v.form()) }
+
+func panelWith(v *visit, f *form) error {
+	p := v.found.Panel(v.arg("panel"))
+	if p == nil {
+		return notFound{sayNoThing}
+	}
+	data := panelPage{Form: f, Thing: p.Thing, Name: p.Name, FedFrom: p.FedFrom, Dead: v.deadWords(p), Photos: photosOf(p.Story),
+		Building: navItem{Href: "building/" + string(p.Building), Name: v.found.Name(p.Building)},
+		Face:     v.face(p), First: v.nextSpace(p, 0), Kept: v.query("kept") != ""}
+	_, data.IsDead = p.DeadSince()
+	for n := 1; n <= p.Spaces; n++ {
+		data.Spaces = append(data.Spaces, v.spaceRow(p, n))
+		if _, seen := p.Seen[n]; !seen {
+			data.Missing++
+		}
+	}
+	for _, j := range v.found.Trace.Joins {
+		if j.Panel == p.Thing && j.Kind != trace.Apart {
+			data.Joins = append(data.Joins, v.joinRow(p, j))
+		}
+	}
+	for _, odd := range v.found.Trace.Oddities {
+		if odd.Place == p.Thing {
+			data.Oddities = append(data.Oddities, odd.Say)
+		}
+	}
+	return v.renderForm("panel", "Panel "+p.Name, f, data)
+}
+
+// face is the panel face as a drawing whose spaces lead to their pages.
+func (v *visit) face(p *installation.Panel) template.HTML {
+	page := drawing.PanelFace(v.found.Installation, v.found.Trace, p.Thing, func(at observation.Point) string {
+		if at.At == p.Thing && at.Space > 0 {
+			return spaceHref(p.Thing, at.Space)
+		}
+		return lineHref(at)
+	})
+	return template.HTML(paper.SVG(page, paper.SVGOptions{})) // escaped by package paper
+}
+
+func spaceHref(panel observation.Thing, space int) string {
+	return "panel/" + string(panel) + "/space/" + strconv.Itoa(space)
+}
+
+func (v *visit) spaceRow(p *installation.Panel, n int) spaceRow {
+	row := spaceRow{Number: n, Href: spaceHref(p.Thing, n)}
+	if s, seen := p.Seen[n]; seen {
+		row.Breaker, row.Label = breakerWords(s), s.Label
+	}
+	for _, l := range v.found.Trace.On(p.Thing, n) {
+		s := v.statement(l)
+		s.Say = v.found.PointName(l.End)
+		row.Lines = append(row.Lines, s)
+	}
+	return row
+}
+
+func (v *visit) joinRow(p *installation.Panel, j *trace.Join) joinRow {
+	return joinRow{Say: joinWords(p, j), Standing: standingWord(j.Verdict)}
+}
+
+// linesOn are the lines whose best answer is a space of the panel.
+func (v *visit) linesOn(panel observation.Thing) []*trace.Line {
+	var out []*trace.Line
+	for _, l := range v.found.Trace.Lines {
+		if l.Source.Kind == trace.FromSpace && l.Source.At.At == panel {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// deadWords says what is on record of a panel being dead. It never says more
+// than the test and its time.
+func (v *visit) deadWords(p *installation.Panel) string {
+	if test, dead := p.DeadSince(); dead {
+		return sayProvenDead(dayAndTime(test.When(), v.ask.Now), test.Who)
+	}
+	return sayNotDead
+}
+
+// nextSpace is the first space after n, down the left column and then the
+// right, that nobody has looked at; 0 when all were.
+func (v *visit) nextSpace(p *installation.Panel, n int) int {
+	order := columnOrder(p.Spaces)
+	start := 0
+	for i, s := range order {
+		if s == n {
+			start = i + 1
+		}
+	}
+	for i := range order {
+		s := order[(start+i)%len(order)]
+		if _, seen := p.Seen[s]; !seen && s != n {
+			return s
+		}
+	}
+	return 0
+}
+
+// columnOrder is the spaces down the left column, then down the right.
+func columnOrder(spaces int) []int {
+	var out []int
+	for first := 1; first <= 2; first++ {
+		for s := first; s <= spaces; s += 2 {
+			out = append(out, s)
+		}
+	}
+	return out
+}
