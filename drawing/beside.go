@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"strconv"
+	"strings"
 
 	"asfound/paper"
 	"asfound/trace"
@@ -30,8 +31,10 @@ var (
 const (
 	saidTall   = 5.3 // room for the underline included
 	remarkTall = 3.8
-	blockGap   = 1.5
+	blockGap   = 1.9
 	indent     = 8.5 // room for the number before the text
+
+	besideWidth = 59.0 // of a block beside the wide face
 )
 
 // blocks breaks what is beside each space of a column (1 left, 2 right) into
@@ -56,8 +59,8 @@ func (f *face) block(s Space, width float64) block {
 			b.lines = append(b.lines, written{text: line, faint: true})
 		}
 	}
-	for _, r := range f.remarks(s) {
-		b.remarks = append(b.remarks, remark.Wrap(r, width)...)
+	if remarks := strings.Join(f.remarks(s), " · "); remarks != "" {
+		b.remarks = remark.Wrap(remarks, width)
 	}
 	b.height = saidTall*float64(len(b.lines)) + remarkTall*float64(len(b.remarks)) + blockGap
 	return b
@@ -85,7 +88,7 @@ func (b block) write(g *paper.Group, x, y float64) {
 		base += saidTall
 	}
 	for _, r := range b.remarks {
-		g.Text(x+indent, base-0.7, r, remark)
+		g.Text(x+indent, base-0.2, r, remark)
 		base += remarkTall
 	}
 }
@@ -94,13 +97,12 @@ func (b block) write(g *paper.Group, x, y float64) {
 // the one above needs the room, lower, with a line leading to its space. It
 // returns where the last ends.
 func (f *face) beside(g *paper.Group, box interior, blocks []block, x float64) float64 {
-	const text = 58.0
 	y := box.y
 	for _, b := range blocks {
 		_, mid := box.row(b.space.Number)
 		y = max(y, mid-3.4)
 		point := trace.SpacePoint(f.panel.Thing, b.space.Number)
-		sub := g.Link(paper.Area{X: x, Y: y, W: text, H: max(b.height-0.6, 6)}, f.link(point), f.aloud(b.space))
+		sub := g.Link(paper.Area{X: x, Y: y, W: besideWidth, H: max(b.height-0.6, 6)}, f.link(point), f.aloud(b.space))
 		b.write(sub, x, y)
 		f.lead(sub, box, b, x, y+2.4)
 		y += b.height
@@ -108,15 +110,23 @@ func (f *face) beside(g *paper.Group, box interior, blocks []block, x float64) f
 	return y
 }
 
+// farthest is how far below its space a text may stand, in millimeters, and
+// still have a line to it; beyond, lines lie too close to follow, and the number
+// alone says where it belongs.
+const farthest = 32.0
+
 // lead draws the line from a space to what is written of it.
 func (f *face) lead(g *paper.Group, box interior, b block, x, y float64) {
 	c := box.column(b.space.Number)
 	_, mid := box.row(b.space.Number)
+	if y-mid > farthest {
+		return
+	}
 	far := c.edge + c.out*trimEdge
 	near := x - 1 // the text of the right column
 	if c.out < 0 {
 		near = x + indent + said.Width(b.lines[0].text) + 1.5
 	}
 	bend := far + c.out*1.2
-	g.Polyline(paper.Hair, paper.Point{X: far, Y: mid}, paper.Point{X: bend, Y: mid}, paper.Point{X: bend + c.out*3, Y: y}, paper.Point{X: near, Y: y})
+	g.Polyline(paper.Hair, paper.Point{X: far, Y: mid}, paper.Point{X: bend, Y: mid}, paper.Point{X: bend + c.out*2.4, Y: y}, paper.Point{X: near, Y: y})
 }

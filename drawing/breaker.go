@@ -89,20 +89,22 @@ func (in interior) draw(g *paper.Group, s Space) {
 	in.terminal(g, c, s, mid)
 }
 
-// breaker draws the body of a breaker and, between two handles, their tie.
+// breaker draws the body of a breaker.
 func (in interior) breaker(g *paper.Group, c column, s Space, top float64) {
 	height := in.pitch - gap
-	if s.Poles == 2 {
+	if s.Poles == 2 && (s.Number+1)/2 < in.rows {
 		height += in.pitch
 	}
 	body := c.span(0, in.body, top+gap/2, height)
 	g.Rect(body, paper.Firm, paper.Ground)
 	shoulder := c.hand + c.out*(in.body-4.6)
 	g.Line(shoulder, body.Y, shoulder, body.Y+body.H, paper.Hair)
-	if s.Poles == 2 || s.Tied == observation.Yes {
-		_, mid := in.row(s.Number)
-		g.Rect(c.span(handleFrom-1.2, handleFrom, mid-1.2, in.pitch+2.4), paper.Thin, paper.Graphite)
-	}
+}
+
+// tie draws the tie between the handles of a space and the next in its column.
+func (in interior) tie(g *paper.Group, space int) {
+	_, mid := in.row(space)
+	g.Rect(in.column(space).span(handleFrom-1.2, handleFrom, mid-1.2, in.pitch+2.4), paper.Thin, paper.Graphite)
 }
 
 // The handle's place on the body, from its inner end. Whether it was found on

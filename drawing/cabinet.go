@@ -43,6 +43,7 @@ func (in interior) number(g *paper.Group, space int, feeds []Feed) {
 	y := mid + 0.2*st.MM()
 	w := g.Text(c.number, y, strconv.Itoa(space), st)
 	if len(feeds) > 0 {
+		w = max(w, 4.2) // a shorter one does not show its shape
 		g.Underline(c.number-w/2, y, w, Stroke(weakest(feeds)))
 	}
 }

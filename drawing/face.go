@@ -11,7 +11,7 @@ import (
 	"asfound/trace"
 )
 
-// PanelFace draws the face of a panel as built, 190 mm wide, for a laptop or for
+// PanelFace draws the face of a panel as built, 200 mm wide, for a laptop or for
 // paper: the two columns of spaces in their cabinet, and beside each what it
 // feeds. Each space is linked to what link gives for its branch hot; link may be
 // nil. It returns nil when there is no such panel.
@@ -22,20 +22,18 @@ func PanelFace(in *installation.Installation, tr *trace.Trace, panel observation
 	if f == nil {
 		return nil
 	}
-	const width, text = 190.0, 58.0
+	const width, margin = 200.0, 1.5
 	box := interior{gutter: 5, body: 19, strip: 13, rows: (f.panel.Spaces + 1) / 2}
 	box.x = (width - box.width()) / 2
-	left, right := f.blocks(text, 1), f.blocks(text, 2)
-	box.pitch = min(14, max(9, (height(left)+height(right))/2/float64(box.rows)))
+	left, right := f.blocks(besideWidth, 1), f.blocks(besideWidth, 2)
+	box.pitch = min(18, max(9, (height(left)+height(right))/2/float64(box.rows)))
 	p := paper.NewPage(paper.Size{Width: width}, f.title())
 	y := f.head(p, 2, width-4)
 	box.y = y + nameRoom + trimEdge + 2
 	box.trim(p.Named(""), f.panel.Name)
 	bottom := box.y + box.height() + trimEdge + 6
-	bottom = max(bottom, f.beside(&p.Group, box, left, 0), f.beside(&p.Group, box, right, width-text))
-	for _, s := range f.spaces {
-		f.space(&p.Group, box, s)
-	}
+	bottom = max(bottom, f.beside(&p.Group, box, left, margin), f.beside(&p.Group, box, right, width-margin-besideWidth))
+	f.interior(&p.Group, box)
 	p.Height = legend(&p.Group, 2, bottom+8, width-4) + 2
 	return p
 }
@@ -82,6 +80,18 @@ func (f *face) head(g *paper.Page, x, width float64) float64 {
 		parts = append(parts, "label says fed from "+from)
 	}
 	return g.Wrapped(x, 5, width, strings.Join(parts, " · "), st) - 1
+}
+
+// interior draws all spaces, and last the ties that lie over two breakers.
+func (f *face) interior(g *paper.Group, box interior) {
+	for _, s := range f.spaces {
+		f.space(g, box, s)
+	}
+	for _, s := range f.spaces {
+		if s.State == Breaker && s.Upper == 0 && (s.Poles == 2 || s.Tied == observation.Yes) && s.Number+2 <= f.panel.Spaces {
+			box.tie(g, s.Number)
+		}
+	}
 }
 
 // space draws one space with its breaker, as one thing to touch.

@@ -22,9 +22,7 @@ func NarrowPanelFace(in *installation.Installation, tr *trace.Trace, panel obser
 	p := paper.NewPage(paper.Size{Width: width}, f.title())
 	box.y = f.head(p, 1, width-2) + nameRoom + trimEdge + 2
 	box.trim(p.Named(""), f.panel.Name)
-	for _, s := range f.spaces {
-		f.space(&p.Group, box, s)
-	}
+	f.interior(&p.Group, box)
 	y := f.listed(&p.Group, box.y+box.height()+trimEdge+8, width)
 	p.Height = legend(&p.Group, 1, y+6, width-2) + 2
 	return p

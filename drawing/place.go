@@ -26,7 +26,11 @@ func Places(in *installation.Installation, tr *trace.Trace, lines []*trace.Line,
 	var parts []string
 	for _, use := range observation.OpeningUses {
 		if names := numbers(in, tr, lines, use); len(names) > 0 {
-			parts = append(parts, noun(use, len(names))+" "+strings.Join(ranges(names), ", "))
+			part := noun(use, len(names)) + " " + strings.Join(ranges(names), ", ")
+			if use == observation.NoUse {
+				part += " (use not known)"
+			}
+			parts = append(parts, part)
 		}
 	}
 	return name + ": " + strings.Join(parts, ", ")
@@ -54,7 +58,7 @@ func numbers(in *installation.Installation, tr *trace.Trace, lines []*trace.Line
 			done[o.Thing] = true
 			out = append(out, o.Number+purpose(o))
 		} else {
-			out = append(out, EndName(in, l.End)+purpose(o))
+			out = append(out, EndName(in, tr, l.End)+purpose(o))
 		}
 	}
 	return out
@@ -78,10 +82,13 @@ func purpose(o *installation.Opening) string {
 	return ""
 }
 
-// EndName names a conductor end shortly: "A02-08 cable 2", "A02-08 red of cable 2".
-func EndName(in *installation.Installation, p observation.Point) string {
+// EndName names a conductor end shortly: "A02-08", where it is one of several
+// read there "A02-08 cable 2", "A02-08 red of cable 2".
+func EndName(in *installation.Installation, tr *trace.Trace, p observation.Point) string {
 	name := in.Name(p.At)
 	switch {
+	case p.Wire == observation.Hot && p.Space == 0 && len(tr.At(p.At)) == 1:
+		return name
 	case p.Wire == observation.Hot && p.Cable != "":
 		return name + " cable " + p.Cable
 	case p.Wire == observation.Hot && p.Space == 0:
@@ -97,7 +104,7 @@ func noun(use observation.OpeningUse, n int) string {
 		observation.Lighting:   {"lighting", "lighting"},
 		observation.Equipment:  {"equipment", "equipment"},
 		observation.Junction:   {"junction box", "junction boxes"},
-		observation.NoUse:      {"opening of a use not known", "openings of a use not known"},
+		observation.NoUse:      {"opening", "openings"},
 	}[use]
 	return one[min(n, 2)-1]
 }

@@ -17,6 +17,14 @@ type elimination struct {
 	size    []int    // entries of the table its elimination makes; 0 when not open
 	exact   bool
 	log     float64 // logarithm of what the weights were divided by
+	made    []made  // the tables summed, in order; kept only when asked for
+	keep    bool
+}
+
+// made is what stood in the tables of a variable when it was summed out.
+type made struct {
+	v    Var
+	with []factor
 }
 
 func newElimination(p *Problem, factors []factor) *elimination {
@@ -29,7 +37,8 @@ func newElimination(p *Problem, factors []factor) *elimination {
 
 func (e *elimination) put(f factor) {
 	if len(f.vars) == 0 && f.cells[0].cost == 0 {
-		return // says nothing about any variable
+		e.log += math.Log(f.cells[0].weight) // says nothing about any variable
+		return
 	}
 	for _, v := range f.vars {
 		e.in[v] = append(e.in[v], len(e.factors))
@@ -85,6 +94,9 @@ func (e *elimination) eliminate(v Var) {
 			e.in[w] = slices.DeleteFunc(slices.Clone(e.in[w]), func(i int) bool { return i == at })
 		}
 		e.factors[at] = factor{}
+	}
+	if e.keep {
+		e.made = append(e.made, made{v, with})
 	}
 	groups := e.p.split(with)
 	e.exact = e.exact && len(groups) == 1

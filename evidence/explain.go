@@ -37,39 +37,49 @@ func (p *Problem) AgainstAnswer(q Var, key string, max int) []Explanation {
 	return p.explain(append(fs, f), q, max)
 }
 
-// explain walks the doubts in order, keeping each false where a least
-// explanation allows it, and branching where it allows both.
+// explain lists the least sets of doubts. It finds one, then looks for others
+// without its first doubt, with the first and without the second, and so on:
+// every other set of the same size lacks one of them.
 func (p *Problem) explain(factors []factor, q Var, max int) []Explanation {
-	least, _ := p.total(factors)
-	if least == never {
-		return nil
-	}
 	_, all := p.total(p.factors)
+	least := never
 	var out []Explanation
-	var walk func(fs []factor, from int, chosen []Doubt)
-	walk = func(fs []factor, from int, chosen []Doubt) {
-		if len(out) == max {
+	var search func(fs []factor, held []Var)
+	search = func(fs []factor, held []Var) {
+		cost, values := p.cheapest(fs, held)
+		if len(out) == max || cost == never || least != never && cost > least {
 			return
 		}
-		for v := from; v < len(p.vars); v++ {
-			d := p.vars[v].doubt
-			if d == nil {
+		least = cost
+		out = append(out, p.explanation(factors, values, q, all))
+		for v, x := range values {
+			if p.vars[v].doubt == nil || x == 0 || slices.Contains(held, Var(v)) {
 				continue
 			}
-			with := fix(fs, Var(v), 1)
-			if cost, _ := p.total(with); cost == least {
-				walk(with, v+1, append(slices.Clip(chosen), *d))
-			}
-			fs = fix(fs, Var(v), 0)
-			if cost, _ := p.total(fs); cost != least {
-				return
+			search(fix(fs, Var(v), 0), held)
+			fs, held = fix(fs, Var(v), 1), append(slices.Clip(held), Var(v))
+		}
+	}
+	search(factors, nil)
+	return out
+}
+
+// explanation tells the doubts that values take as true, with the best answer
+// to q under just these.
+func (p *Problem) explanation(factors []factor, values []int, q Var, all float64) Explanation {
+	var e Explanation
+	for v, x := range values {
+		if d := p.vars[v].doubt; d != nil {
+			factors = fix(factors, Var(v), x)
+			if x == 1 {
+				e.Doubts = append(e.Doubts, *d)
 			}
 		}
-		_, log := p.total(fs)
-		out = append(out, Explanation{Doubts: slices.Clone(chosen), Answer: p.answerOf(fs, q), Chance: math.Exp(log - all)})
 	}
-	walk(factors, 0, nil)
-	return out
+	_, log := p.total(factors)
+	e.Chance = math.Exp(log - all)
+	e.Answer = p.answerOf(factors, q)
+	return e
 }
 
 func fix(fs []factor, v Var, value int) []factor {
@@ -80,14 +90,56 @@ func fix(fs []factor, v Var, value int) []factor {
 	return out
 }
 
-// total is the least cost under the factors, and the logarithm of the sum of
-// the weights of all explanations.
-func (p *Problem) total(factors []factor) (cost uint16, log float64) {
+// cheapest finds an explanation of least cost: one value for each variable.
+// The doubts in held are true already and gone from the factors; cost counts
+// them, as does the constant that fixing them left.
+func (p *Problem) cheapest(factors []factor, held []Var) (cost uint16, values []int) {
+	e := p.summed(factors, true)
+	cost, _ = e.rest()
+	values = make([]int, len(p.vars))
+	for _, v := range held {
+		values[v] = 1
+	}
+	if cost == never {
+		return cost, values
+	}
+	for _, m := range slices.Backward(e.made) {
+		best := cell{cost: never}
+		at := 0
+		for x := range p.vars[m.v].size() {
+			values[m.v] = x
+			c := cell{weight: 1}
+			for _, f := range m.with {
+				c = both(c, f.at(values))
+			}
+			if c.cost < best.cost || c.cost == best.cost && c.weight > best.weight {
+				best, at = c, x
+			}
+		}
+		values[m.v] = at
+	}
+	return cost, values
+}
+
+// summed eliminates every variable.
+func (p *Problem) summed(factors []factor, keep bool) *elimination {
 	e := newElimination(p, factors)
+	e.keep = keep
 	for v := range p.vars {
 		e.open(Var(v))
 	}
 	e.run(largest, func([]Var) bool { return true })
+	return e
+}
+
+// total is the least cost under the factors, and the logarithm of the sum of
+// the weights of all explanations.
+func (p *Problem) total(factors []factor) (cost uint16, log float64) {
+	return p.summed(factors, false).rest()
+}
+
+// rest multiplies what is left when every variable is gone.
+func (e *elimination) rest() (cost uint16, log float64) {
 	log = e.log
 	for _, f := range e.left() {
 		c := f.cells[0]

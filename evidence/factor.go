@@ -47,8 +47,6 @@ func newFactor(vars []Var, sizes []int) factor {
 	return factor{vars: vars, sizes: sizes, cells: make([]cell, n)}
 }
 
-func (f factor) has(v Var) bool { return slices.Contains(f.vars, v) }
-
 // strides gives for each variable of over the step it makes in f's table, zero
 // for variables that f lacks.
 func (f factor) strides(over []Var) []int {
@@ -110,21 +108,29 @@ func (f factor) without(v Var) factor {
 	return out
 }
 
-// fixed keeps only the entries in which v has the given value.
+// fixed is the table with v held at a value, and so without it.
 func (f factor) fixed(v Var, value int) factor {
 	at := slices.Index(f.vars, v)
 	if at < 0 {
 		return f
 	}
-	out := factor{vars: f.vars, sizes: f.sizes, cells: slices.Clone(f.cells)}
 	inner := 1
 	for _, s := range f.sizes[at+1:] {
 		inner *= s
 	}
-	for i := range out.cells {
-		if i/inner%f.sizes[at] != value {
-			out.cells[i] = cell{cost: never}
-		}
+	size := f.sizes[at]
+	out := newFactor(slices.Delete(slices.Clone(f.vars), at, at+1), slices.Delete(slices.Clone(f.sizes), at, at+1))
+	for o := range out.cells {
+		out.cells[o] = f.cells[o/inner*inner*size+value*inner+o%inner]
 	}
 	return out
+}
+
+// at is the entry for the values of all variables.
+func (f factor) at(values []int) cell {
+	i := 0
+	for k, v := range f.vars {
+		i = i*f.sizes[k] + values[v]
+	}
+	return f.cells[i]
 }

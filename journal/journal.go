@@ -7,7 +7,7 @@
 // order devices by their clocks. Bytes it received it keeps and hands on as they
 // were, also of kinds this program does not know.
 //
-// Start with Store, then Merge in merge.go, which holds the rules that every
+// Start with Store, then Append and Merge, which hold the rules that every
 // store shares. Memory is the store for tests, phones and simulations; the file
 // of a laptop is journal/sqlite; folders and zip files are journal/bundle.
 package journal

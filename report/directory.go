@@ -20,6 +20,7 @@ import (
 // entrance is what a directory says of one space in one line.
 type entrance struct {
 	text     string
+	said     string // the same without the numbers of notes
 	standing evidence.Standing
 	plain    bool // no statement about a conductor: spare, not looked at
 }
@@ -39,22 +40,26 @@ func entrances(a *site.AsFound, k Kind, s drawing.Space, notes []note) []entranc
 	for _, f := range drawing.Feeds(a.Installation, a.Trace, k.Of, s.Number) {
 		switch f.Standing {
 		case evidence.Settled:
-			out = append(out, entrance{text: f.Text, standing: f.Standing})
+			out = append(out, entrance{text: f.Text, said: f.Text, standing: f.Standing})
 		case evidence.Likely:
-			out = append(out, entrance{text: "Not settled, likely: " + f.Text, standing: f.Standing})
+			text := "Not settled, likely: " + f.Text
+			out = append(out, entrance{text: text, said: text, standing: f.Standing})
 		}
 	}
 	out = append(out, pointers(k, s, notes)...)
 	if len(out) == 0 {
-		out = append(out, entrance{text: s.Empty(), plain: true})
+		out = append(out, remark(s.Empty()))
 	} else if s.Spare() {
-		out = append(out, entrance{text: "Recorded as spare: look again", plain: true})
+		out = append(out, remark("Recorded as spare: look again"))
 	}
 	for _, with := range joinedWith(a, k, s.Number) {
-		out = append(out, entrance{text: with, plain: true})
+		out = append(out, remark(with))
 	}
 	return out
 }
+
+// remark is an entrance that is no statement about a conductor.
+func remark(text string) entrance { return entrance{text: text, said: text, plain: true} }
 
 // pointers say that some line which has no one answer may be on this space.
 func pointers(k Kind, s drawing.Space, notes []note) []entrance {
@@ -67,8 +72,8 @@ func pointers(k Kind, s drawing.Space, notes []note) []entrance {
 			}
 		}
 		if len(numbers) > 0 {
-			text := fmt.Sprintf("Not settled, %s: see note %s", standing, strings.Join(numbers, ", "))
-			out = append(out, entrance{text: text, standing: standing})
+			text := "Not settled, " + standing.String()
+			out = append(out, entrance{text: text + ": see note " + strings.Join(numbers, ", "), said: text, standing: standing})
 		}
 	}
 	return out
@@ -100,7 +105,7 @@ func makeDirectory(a *site.AsFound, k Kind) (*paper.Sheet, error) {
 	notes := notesOf(a, k)
 	t := &paper.Table{Size: 9.5}
 	for range 2 {
-		t.Columns = append(t.Columns, paper.Column{Head: "Space", Width: 13, Face: paper.Bold}, paper.Column{Head: "Breaker", Width: 17}, paper.Column{Head: "Feeds"})
+		t.Columns = append(t.Columns, paper.Column{Head: "Space", Width: 16, Face: paper.Bold}, paper.Column{Head: "Breaker", Width: 18}, paper.Column{Head: "Feeds"})
 	}
 	spaces := drawing.Spaces(panelOf(a, k))
 	for i := 0; i < len(spaces); i += 2 {
@@ -124,8 +129,8 @@ func pair(a *site.AsFound, k Kind, spaces []drawing.Space, notes []note) []paper
 				cells[0].Text, cells[1].Text = strconv.Itoa(space.Number), breakerWords(space)
 			}
 			cells[2] = paper.Cell{Text: e.text, Stroke: e.stroke()}
-			if space.State == drawing.NotLooked && e.plain {
-				cells[2].Symbol = paper.NotKnown
+			if space.State == drawing.NotLooked {
+				cells[1].Symbol = paper.NotKnown
 			}
 		}
 	}
@@ -141,11 +146,12 @@ func directoryRows(a *site.AsFound, k Kind) (list, error) {
 			if !e.plain {
 				standing = e.standing.String()
 			}
-			l.add("space "+strconv.Itoa(space.Number), strconv.Itoa(space.Number), space.Words(), e.text, standing)
+			number := strconv.Itoa(space.Number)
+			l.add("space "+number, e.said, number, space.Words(), e.text, standing)
 		}
 	}
 	for i, n := range notes {
-		l.add(n.key, "note "+strconv.Itoa(i+1), "", n.text, n.standing())
+		l.add(n.key, n.text, "note "+strconv.Itoa(i+1), "", n.text, n.standing())
 	}
 	return l, nil
 }

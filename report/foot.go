@@ -19,17 +19,8 @@ import (
 func directoryFoot(s *paper.Sheet, a *site.AsFound, k Kind, notes []note) {
 	s.Heading(settledWords(a, k))
 	legend(s)
-	if len(notes) > 0 {
-		t := &paper.Table{Size: 9.5, Columns: []paper.Column{{Head: "Note", Width: 13, Face: paper.Bold}, {Head: "Not settled yet"}}}
-		for i, n := range notes {
-			cell := paper.Cell{Text: n.text}
-			if n.line != nil {
-				cell.Stroke = drawing.Stroke(n.line.Verdict.Standing)
-			}
-			t.Rows = append(t.Rows, paper.Row{Cells: []paper.Cell{{Text: strconv.Itoa(i + 1)}, cell}})
-		}
-		s.Table(t)
-	}
+	noteTable(s, "Not settled yet", notes, false)
+	noteTable(s, "Fed from no space that was read", notes, true)
 	if foreign := foreignFeeds(a, k); len(foreign) > 0 {
 		t := &paper.Table{Size: 9.5, Columns: []paper.Column{{Head: "Foreign feeds"}}}
 		for _, e := range foreign {
@@ -39,6 +30,23 @@ func directoryFoot(s *paper.Sheet, a *site.AsFound, k Kind, notes []note) {
 	}
 	if rooms := occupied(a, k); len(rooms) > 0 {
 		s.Paragraph("Room named after a person: " + strings.Join(rooms, ", ") + ". NEC 408.4(A) wants no description that depends on who occupies a room: give the room another name.")
+	}
+}
+
+// noteTable writes the settled notes or those that are not, under their numbers.
+func noteTable(s *paper.Sheet, head string, notes []note, settled bool) {
+	t := &paper.Table{Size: 9.5, Columns: []paper.Column{{Head: "Note", Width: 13, Face: paper.Bold}, {Head: head}}}
+	for i, n := range notes {
+		cell := paper.Cell{Text: n.text}
+		if n.line != nil {
+			cell.Stroke = drawing.Stroke(n.line.Verdict.Standing)
+		}
+		if settled == (cell.Stroke == paper.Double) {
+			t.Rows = append(t.Rows, paper.Row{Cells: []paper.Cell{{Text: strconv.Itoa(i + 1)}, cell}})
+		}
+	}
+	if len(t.Rows) > 0 {
+		s.Table(t)
 	}
 }
 
@@ -56,7 +64,7 @@ func settledWords(a *site.AsFound, k Kind) string {
 
 // legend explains the pencil lines in one row.
 func legend(s *paper.Sheet) {
-	p, a := s.Room(11)
+	p, a := s.Room(13)
 	st := paper.Style{Size: 9}
 	x, y := a.X, a.Y+3
 	for _, standing := range drawing.Standings {
@@ -86,7 +94,7 @@ func foreignFeeds(a *site.AsFound, k Kind) []entrance {
 		if here == from || here == nil || from == nil || here != home && !names(l, k.Of) {
 			continue
 		}
-		text := fmt.Sprintf("%s in %s is fed from %s in %s", drawing.EndName(a.Installation, l.End), here.Name, a.PointName(l.Source.At), from.Name)
+		text := fmt.Sprintf("%s in %s is fed from %s in %s", drawing.EndName(a.Installation, a.Trace, l.End), here.Name, a.PointName(l.Source.At), from.Name)
 		out = append(out, entrance{text: marked(l, text), standing: l.Verdict.Standing})
 	}
 	return out
@@ -127,9 +135,9 @@ func joinedWith(a *site.AsFound, k Kind, space int) []string {
 				others = append(others, strconv.Itoa(s))
 			}
 		}
-		text := "Joined with " + strings.Join(others, ", ") + ": open all of them"
+		text := "Joined with " + strings.Join(others, ", ") + ": lock out all of them"
 		if !joinSettled(a, k.Of, group) {
-			text = "Not settled: joined with " + strings.Join(others, ", ") + "; open all of them"
+			text = "Not settled: joined with " + strings.Join(others, ", ") + "; lock out all of them"
 		}
 		out = append(out, text)
 	}

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"strings"
+
 	"asfound/paper"
 )
 
@@ -36,7 +38,8 @@ const gridHead = 9.5 // millimeters
 // row draws a row with the given texts printed in its first fields. The row,
 // and its head on a new page, are kept with room more millimeters below.
 func (g *grid) row(room float64, texts ...string) {
-	need := g.height + room
+	prints, height := g.prints(texts)
+	need := height + room
 	if g.page != g.sheet.Page() {
 		need += gridHead
 	}
@@ -46,20 +49,19 @@ func (g *grid) row(room float64, texts ...string) {
 	if g.page != g.sheet.Page() {
 		g.head()
 	}
-	p, a := g.sheet.Room(g.height)
+	p, a := g.sheet.Room(height)
 	x := a.X
 	for i, f := range g.columns {
-		cell := paper.Area{X: x, Y: a.Y, W: f.width, H: g.height}
-		text := ""
-		if i < len(texts) {
-			text = texts[i]
+		cell := paper.Area{X: x, Y: a.Y, W: f.width, H: height}
+		f.draw(p, cell)
+		if i < len(prints) {
+			prints[i].draw(p, cell)
 		}
-		g.cell(p, f, cell, text)
 		x += f.width
 	}
 }
 
-func (g *grid) cell(p *paper.Page, f field, a paper.Area, text string) {
+func (f field) draw(p *paper.Page, a paper.Area) {
 	p.Rect(a, paper.Thin, paper.NoInk)
 	mid := a.Y + a.H/2
 	switch f.kind {
@@ -71,23 +73,41 @@ func (g *grid) cell(p *paper.Page, f field, a paper.Area, text string) {
 	case toTick:
 		p.Box(a.X+a.W/2-2.4, mid-2.4, 4.8)
 	}
-	if text != "" {
-		g.print(p, f, a, text)
-	}
 }
 
-// print sets a text in a cell, smaller or in two lines when it is long: a
-// number must never be cut.
-func (g *grid) print(p *paper.Page, f field, a paper.Area, text string) {
-	st := paper.Style{Size: g.size, Face: f.face}
-	for st.Size > 6.5 && (len(st.Wrap(text, a.W-2)) > 1) {
-		st.Size -= 0.5
+// printed is a text fitted to its field.
+type printed struct {
+	style paper.Style
+	lines []string
+}
+
+// prints fits the texts of a row, and tells how high the row becomes: a long
+// number is set smaller, then in several lines. Only a text that would fill a
+// page is cut, with an ellipsis.
+func (g *grid) prints(texts []string) (out []printed, height float64) {
+	const smallest, most = 6.5, 20
+	height = g.height
+	for i, text := range texts {
+		f := g.columns[i]
+		st := paper.Style{Size: g.size, Face: f.face}
+		for st.Size > smallest && len(st.Wrap(text, f.width-2)) > 1 {
+			st.Size -= 0.5
+		}
+		lines := st.Wrap(text, f.width-2)
+		if len(lines) > most {
+			lines = append(lines[:most-1], st.Fit(strings.Join(lines[most-1:], ""), f.width-2))
+		}
+		out = append(out, printed{st, lines})
+		height = max(height, float64(len(lines))*st.Leading()+2)
 	}
-	lines := st.Wrap(text, a.W-2)
-	y := a.Y + a.H/2 + 0.36*st.MM() - float64(len(lines)-1)*st.Leading()/2
-	for _, line := range lines {
-		p.Text(a.X+1, y, line, st)
-		y += st.Leading()
+	return out, height
+}
+
+func (t printed) draw(p *paper.Page, a paper.Area) {
+	y := a.Y + a.H/2 + 0.36*t.style.MM() - float64(len(t.lines)-1)*t.style.Leading()/2
+	for _, line := range t.lines {
+		p.Text(a.X+1, y, line, t.style)
+		y += t.style.Leading()
 	}
 }
 

@@ -29,16 +29,16 @@ func makeIsolation(a *site.AsFound, k Kind) (*paper.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	checks(s, "Locked, by lock", "Tested dead at, by", "Tester", "All breakers off", "Loads unplugged", "All wall switches ON")
+	checks(s, "Locked, by lock", "Tested dead at, by", "Breakers off, loads unplugged", "All wall switches ON")
+	s.Paragraph("Write what the meter shows with its unit, or open when it finds no path. Up to 1 ohm: joined; to the ground bar, a fault. From 1 to 1,000 ohms: a load is between; find it, unplug it, read again. Bring every value back: a hit is narrowed, and each join is read twice.")
 	t := &paper.Table{Size: 10.5, Columns: []paper.Column{
-		{Head: "No.", Width: 11, Face: paper.Bold}, {Head: "Where", Width: 36}, {Head: "Do"},
-		{Head: "Write down, ohms", Width: 36}, {Head: "Stop if", Width: 35}}}
+		{Head: "No.", Width: 11, Face: paper.Bold}, {Head: "Where", Width: 40}, {Head: "Do"},
+		{Head: "Write down", Width: 34}, {Head: "Stop if", Width: 41}}}
 	p := panelOf(a, k)
 	for i, l := range plan.Lines {
 		t.Rows = append(t.Rows, isolationRow(p, i+1, l))
 	}
 	s.Table(t)
-	s.Paragraph("Write open when the meter finds no path. Up to 1 ohm: joined. From 1 to 1,000 ohms: a load between them; find it and unplug it, then read again. Bring every value back: a hit is narrowed, and each join is read twice.")
 	return s, nil
 }
 
@@ -62,7 +62,7 @@ func isolationRow(p *installation.Panel, number int, l trace.IsolationLine) pape
 func where(p *installation.Panel, l trace.IsolationLine) string {
 	switch {
 	case len(l.A) == len(p.Branches()) && len(l.A) > 1:
-		return "All branch hots, joined"
+		return "All hots, joined"
 	case len(l.A) > 1:
 		return "Hots " + numbered(l.A) + ", joined"
 	}
@@ -95,7 +95,7 @@ func do(p *installation.Panel, l trace.IsolationLine) string {
 
 func stopIf(l trace.IsolationLine) string {
 	if l.Against == observation.AgainstEGC {
-		return "volts, below zero; 1 ohm or less: fault to ground"
+		return "volts; 1 ohm or less"
 	}
 	return "volts, or below zero"
 }
@@ -122,7 +122,7 @@ func isolationRows(a *site.AsFound, k Kind) (list, error) {
 			taken = "yes"
 		}
 		text := where(p, line) + " " + do(p, line)
-		l.add(text, strconv.Itoa(i+1), where(p, line), do(p, line), taken)
+		l.add(text, "taken: "+taken, strconv.Itoa(i+1), where(p, line), do(p, line), taken)
 	}
 	return l, nil
 }

@@ -17,13 +17,16 @@ type list struct {
 }
 
 // entry is one row; entries of one thing share a key, which is what people call
-// the thing: "space 5", "A02-08".
+// the thing: "space 5", "A02-08". What is said of the thing is compared between
+// two states; numbers that only count rows are no part of it.
 type entry struct {
-	key   string
-	cells []string
+	key, said string
+	cells     []string
 }
 
-func (l *list) add(key string, cells ...string) { l.rows = append(l.rows, entry{key, cells}) }
+func (l *list) add(key, said string, cells ...string) {
+	l.rows = append(l.rows, entry{key, said, cells})
+}
 
 // CSV gives what a sheet says as comma-separated values with a head (RFC 4180).
 // Cells that a table program would take for a formula begin with an apostrophe.
@@ -36,19 +39,19 @@ func CSV(a *site.AsFound, name string) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("make sheet %s: %w", name, err)
 	}
-	var out bytes.Buffer
-	w := csv.NewWriter(&out)
-	w.UseCRLF = true
-	w.Write(l.head)
+	rows := [][]string{l.head}
 	for _, r := range l.rows {
 		cells := make([]string, len(r.cells))
 		for i, c := range r.cells {
 			cells[i] = unformula(c)
 		}
-		w.Write(cells)
+		rows = append(rows, cells)
 	}
-	w.Flush()
-	return out.Bytes(), w.Error()
+	var out bytes.Buffer
+	w := csv.NewWriter(&out)
+	w.UseCRLF = true
+	err = w.WriteAll(rows)
+	return out.Bytes(), err
 }
 
 // unformula makes a cell plain text: a table program runs what begins with one
@@ -114,7 +117,7 @@ func said(a *site.AsFound, name string) (words, error) {
 		return out, fmt.Errorf("make sheet %s: %w", name, err)
 	}
 	for _, r := range l.rows {
-		text := strings.Join(nonEmpty(r.cells), ", ")
+		text := r.said
 		if earlier, again := out.text[r.key]; again {
 			text = earlier + "; " + text
 		} else {
@@ -123,14 +126,4 @@ func said(a *site.AsFound, name string) (words, error) {
 		out.text[r.key] = text
 	}
 	return out, nil
-}
-
-func nonEmpty(cells []string) []string {
-	var out []string
-	for _, c := range cells {
-		if c != "" {
-			out = append(out, c)
-		}
-	}
-	return out
 }

@@ -42,13 +42,13 @@ func notesOf(a *site.AsFound, k Kind) []note {
 	var out []note
 	for _, l := range linesOf(a, k) {
 		if drawing.Open(l) {
-			out = append(out, note{key: drawing.EndName(a.Installation, l.End), text: openWords(a, l), line: l})
+			out = append(out, note{key: drawing.EndName(a.Installation, a.Trace, l.End), text: openWords(a, l), line: l})
 		}
 	}
 	for _, l := range linesOf(a, k) {
 		if !drawing.Open(l) && l.Source.Kind != trace.FromSpace {
-			name := drawing.EndName(a.Installation, l.End)
-			out = append(out, note{key: name, text: marked(l, name+" "+trace.SaySource(a.Installation, l.Source)), line: l})
+			name := drawing.EndName(a.Installation, a.Trace, l.End)
+			out = append(out, note{key: name, text: marked(l, name+" "+answer(a, l.Source)), line: l})
 		}
 	}
 	return append(out, unread(a, k)...)
@@ -90,7 +90,7 @@ func marked(l *trace.Line, text string) string {
 
 // openWords say of a line without one answer what stands, all of it or nothing.
 func openWords(a *site.AsFound, l *trace.Line) string {
-	name := drawing.EndName(a.Installation, l.End)
+	name := drawing.EndName(a.Installation, a.Trace, l.End)
 	switch l.Verdict.Standing {
 	case evidence.Undecided:
 		if len(l.Others) == 0 {
@@ -98,13 +98,22 @@ func openWords(a *site.AsFound, l *trace.Line) string {
 		}
 		var answers []string
 		for _, s := range append([]trace.Source{l.Source}, l.Others...) {
-			answers = append(answers, trace.SaySource(a.Installation, s))
+			answers = append(answers, answer(a, s))
 		}
-		return "Not settled, undecided: " + name + " " + strings.Join(answers, ", or ")
+		return "Not settled, undecided: " + name + " " + strings.Join(answers, "; or ")
 	case evidence.Clash:
 		return "Not settled, clash: the readings at " + name + " cannot all be right" + decides(a, l)
 	}
 	return "Not settled, untested: nothing was read that says what " + name + " is on"
+}
+
+// answer is trace.SaySource for paper that hangs at a panel, where nothing that
+// was only read with an ohmmeter is called dead.
+func answer(a *site.AsFound, s trace.Source) string {
+	if s.Kind == trace.Nothing {
+		return "is reached from no space that was read: not spliced yet, broken on the way, or fed from elsewhere"
+	}
+	return trace.SaySource(a.Installation, s)
 }
 
 // decides names the reading that decides a clash best.
@@ -116,7 +125,7 @@ func decides(a *site.AsFound, l *trace.Line) string {
 		if c.Settle.Back {
 			return "; a read-back at " + a.PointName(c.Settle.At) + " decides best"
 		}
-		return "; a reading at " + drawing.EndName(a.Installation, c.Settle.At) + " decides best"
+		return "; a reading at " + drawing.EndName(a.Installation, a.Trace, c.Settle.At) + " decides best"
 	}
 	return ""
 }

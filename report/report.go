@@ -54,10 +54,10 @@ func makers(s Sort) maker {
 	return map[Sort]maker{
 		Directory: {panelTitle("circuit directory"), makeDirectory, directoryRows},
 		Isolation: {panelTitle("isolation sheet"), makeIsolation, isolationRows},
-		Resistors: {tourTitle("resistor list"), makeResistors, resistorRows},
-		ReadBack:  {tourTitle("read-back sheet"), makeReadBack, readBackRows},
-		Walk:      {tourTitle("tour sheet"), makeWalk, walkRows},
-		Tapes:     {tourTitle("tape list"), makeTapes, tapeRows},
+		Resistors: {titled("resistor list"), makeResistors, resistorRows},
+		ReadBack:  {titled("read-back sheet"), makeReadBack, readBackRows},
+		Walk:      {titled("tour sheet"), makeWalk, walkRows},
+		Tapes:     {titled("tape list"), makeTapes, tapeRows},
 	}[s]
 }
 
@@ -65,7 +65,7 @@ func panelTitle(what string) func(string) string {
 	return func(name string) string { return "Panel " + name + ": " + what }
 }
 
-func tourTitle(what string) func(string) string {
+func titled(what string) func(string) string {
 	return func(name string) string { return name + ": " + what }
 }
 

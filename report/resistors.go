@@ -83,7 +83,7 @@ func resistorRows(a *site.AsFound, k Kind) (list, error) {
 	plan, err := tourPlan(a, k)
 	for _, put := range plan.Puts {
 		p := a.Panel(put.On.At)
-		l.add(a.PointName(put.On), p.Name, strconv.Itoa(put.On.Space), strconv.FormatFloat(float64(put.Ohm), 'f', -1, 64), asFound(p, put))
+		l.add(a.PointName(put.On), put.Ohm.String()+", "+asFound(p, put), p.Name, strconv.Itoa(put.On.Space), strconv.FormatFloat(float64(put.Ohm), 'f', -1, 64), asFound(p, put))
 	}
 	return l, err
 }
@@ -142,7 +142,7 @@ func readBackRows(a *site.AsFound, k Kind) (list, error) {
 			}
 			for _, put := range puts {
 				row++
-				l.add(a.PointName(put.On)+" "+when, strconv.Itoa(row), when, a.Name(thing), strconv.Itoa(put.On.Space))
+				l.add(a.PointName(put.On), "to read "+when+" the tour", strconv.Itoa(row), when, a.Name(thing), strconv.Itoa(put.On.Space))
 			}
 		}
 	}

@@ -63,7 +63,7 @@ func tapeRows(a *site.AsFound, k Kind) (list, error) {
 			continue
 		}
 		for _, o := range a.In(room.Thing) {
-			l.add(o.Number, o.Number, pattern.Letters(o.Number), room.Name)
+			l.add(o.Number, room.Name, o.Number, pattern.Letters(o.Number), room.Name)
 		}
 	}
 	return l, nil

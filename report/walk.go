@@ -34,6 +34,7 @@ func makeWalk(a *site.AsFound, k Kind) (*paper.Sheet, error) {
 		row = walkRoom(g, a, room.Room, room.Openings, row)
 	}
 	s.Heading("More conductors: a second circuit in a box, an opening that is not listed")
+	g.page = nil
 	for range 6 {
 		row++
 		g.row(0, strconv.Itoa(row))
@@ -42,15 +43,16 @@ func makeWalk(a *site.AsFound, k Kind) (*paper.Sheet, error) {
 }
 
 var walkFields = []field{
-	{head: "No.", width: 9}, {head: "Opening", width: 30, face: paper.Bold}, {head: "Check letters", width: 19, kind: twoLetters},
-	{head: "Hot to ground", width: 25}, {head: "Hot to neutral", width: 25}, {head: "Again", width: 23}, {head: "Ground to neutral", width: 21},
-	{head: "Time", width: 15.9}, {head: "Not there", width: 9}, {head: "Can't read", width: 9}}
+	{head: "No.", width: 9}, {head: "Opening", width: 29, face: paper.Bold}, {head: "Check letters", width: 19, kind: twoLetters},
+	{head: "Hot to ground", width: 25}, {head: "Hot to neutral", width: 25}, {head: "Again", width: 21}, {head: "Ground to neutral", width: 19},
+	{head: "Time", width: 13}, {head: "Not reached", width: 13.6, kind: toTick}, {head: "Cannot read", width: 12.2, kind: toTick}}
 
 // walkHead is the first page: what must be so, and how to read.
 func walkHead(s *paper.Sheet, a *site.AsFound, panels []observation.Thing) {
+	g := &grid{sheet: s, size: 13, height: 9, columns: []field{{head: "Panel", width: 25.9, face: paper.Bold}, {head: "Locked, by lock", width: 44},
+		{head: "Tested dead at, by", width: 44}, {head: "Resistors on, counted", width: 36}, {head: "Read back blind at", width: 36}}}
 	for _, p := range panels {
-		s.Heading("Panel " + a.Name(p))
-		checks(s, "Locked, by lock", "Tested dead at, by", "Resistors on, counted", "Read back blind")
+		g.row(0, a.Name(p))
 	}
 	s.Heading("At each opening")
 	for i, line := range []string{
@@ -59,7 +61,7 @@ func walkHead(s *paper.Sheet, a *site.AsFound, panels []observation.Thing) {
 		"The two are not nearly alike, or one is open: lift both leads and read again, into Again.",
 		"Open: read ground to neutral too. It tells a missing ground from a missing hot.",
 		"Put one pencil mark on the tape of the opening, and write the time.",
-		"Nobody gets to it: tick Not there. It gives no steady value: tick Can't read. Leave no row blank.",
+		"Nobody gets to it: tick Not reached. It gives no steady value: tick Cannot read. Leave no row blank.",
 		"A box with a second circuit: write its readings on the last page, with the number and the cable.",
 	} {
 		s.Paragraph(strconv.Itoa(i+1) + ".  " + line)
@@ -139,7 +141,7 @@ func walkRows(a *site.AsFound, k Kind) (list, error) {
 		for _, t := range room.Openings {
 			for _, name := range cableEnds(a.Opening(t)) {
 				row++
-				l.add(name, strconv.Itoa(row), roomName(a, room.Room), name)
+				l.add(name, roomName(a, room.Room), strconv.Itoa(row), roomName(a, room.Room), name)
 			}
 		}
 	}

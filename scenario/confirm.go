@@ -17,14 +17,10 @@ const mostRounds = 3
 // stops when nothing is left or three rounds are over.
 func (p *player) confirm() {
 	p.confirms = true
-	if dbg != nil {
-		dbg(p)
-	}
 	p.who = len(p.people.Crew) - 1 // another pair of eyes, if there is one
 	for range mostRounds {
-		in := p.installation()
-		t := p.tracer.Trace(in)
-		back, again := p.unsettled(in, t)
+		found := p.asFound()
+		back, again := p.unsettled(found.Installation, found.Trace)
 		if len(back)+len(again) == 0 || p.err != nil {
 			break
 		}
@@ -32,7 +28,7 @@ func (p *player) confirm() {
 			p.readBackOne(i, true, false)
 		}
 		for _, thing := range again {
-			p.goTo(slices.Index(p.rooms, in.Opening(thing).Room))
+			p.goTo(slices.Index(p.rooms, found.Opening(thing).Room))
 			p.played.Visits++
 			p.stop(thing)
 		}
@@ -65,4 +61,3 @@ func (p *player) unsettled(in *installation.Installation, t *trace.Trace) (back 
 func (p *player) putOn(at observation.Point) int {
 	return slices.IndexFunc(p.plan.Puts, func(x trace.Put) bool { return x.On == at })
 }
-var dbg func(*player)

@@ -1,6 +1,7 @@
 package scenario
 
 import (
+	"cmp"
 	"encoding/binary"
 	"errors"
 	"fmt"
@@ -60,11 +61,11 @@ func Play(t *Truth, people People, until Until) (*Played, error) {
 		p.confirm()
 		p.record(observation.Observation{Under: []observation.ID{p.tour}, Body: observation.Removed{}})
 	}
+	p.played.AsFound = p.asFound()
 	if p.err != nil {
 		return nil, fmt.Errorf("play job %d: %w", t.Seed, p.err)
 	}
-	p.played.AsFound, err = p.site.AsFound()
-	return p.played, err
+	return p.played, nil
 }
 
 // player is a job under way. The first error stops all recording and is kept
@@ -79,8 +80,8 @@ type player struct {
 	site   *site.Site
 	clock  *clock
 	fold   *installation.Fold
-	read   int64 // journal position up to which fold has read
-	tracer *trace.Tracer
+	read   int64         // journal position up to which fold has read
+	tracer *trace.Tracer // for prompts on the spot
 
 	who      int             // whose turn it is
 	at       []int           // the room each person is in, -1 outside
@@ -148,10 +149,19 @@ func (p *player) installation() *installation.Installation {
 		p.read = e.Position
 		return nil
 	})
-	if err != nil && p.err == nil {
-		p.err = err
-	}
+	p.err = cmp.Or(p.err, err)
 	return p.fold.Installation()
+}
+
+// asFound is the site with all that follows from what is recorded; it takes far
+// longer than installation.
+func (p *player) asFound() *site.AsFound {
+	found, err := p.site.AsFound()
+	if err != nil {
+		p.err = cmp.Or(p.err, err)
+		return &site.AsFound{Installation: &installation.Installation{}, Trace: &trace.Trace{}}
+	}
+	return found
 }
 
 // spend lets time pass for the person whose turn it is.

@@ -12,7 +12,7 @@ func TestTry(t *testing.T) {
 		for seed := range uint64(3) {
 			tr := Generate(seed, size)
 			at := time.Now()
-			p, err := Play(tr, People{Crew: []Person{Dell}, Costs: StudyCosts(), Start: start, Seed: 1, Misread: 0.01}, EndOfJob)
+			p, err := Play(tr, People{Crew: []Person{Dell}, Costs: StudyCosts(), Start: start, Seed: 1, Misread: 0.01, Rates: Mistaken()}, EndOfJob)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -27,12 +27,12 @@ func resistorSet(circuits int) pattern.ResistorSet {
 // setUp plans the tour, and panel by panel puts the resistors on and reads them
 // back blind before leaving.
 func (p *player) setUp() {
-	in := p.installation()
+	found := p.asFound()
 	branches := 0
 	for _, thing := range p.panels {
-		branches += len(in.Panel(thing).Branches())
+		branches += len(found.Panel(thing).Branches())
 	}
-	plan, err := trace.PlanTour(in, p.tracer.Trace(in), p.panels, resistorSet(branches))
+	plan, err := trace.PlanTour(found.Installation, found.Trace, p.panels, resistorSet(branches))
 	if err != nil {
 		p.err = err
 		return

@@ -1,11 +1,14 @@
 package scenario
 
 import (
+	"math"
+	"slices"
 	"strconv"
 	"strings"
 
 	"asfound/observation"
 	"asfound/pattern"
+	"asfound/quantity"
 	"asfound/trace"
 )
 
@@ -99,8 +102,9 @@ func (p *player) readings(v *visit) {
 	}
 }
 
-// ohm takes one reading between two conductors and writes it down.
-func (p *player) ohm(v *visit, a, b observation.Wire) {
+// ohm takes one reading between two conductors, writes it down and returns what
+// was typed.
+func (p *player) ohm(v *visit, a, b observation.Wire) quantity.Resistance {
 	cost := p.people.Costs.OhmAgain
 	if v.toGround+v.toNeutral == 0 {
 		cost = p.people.Costs.Ohm
@@ -122,8 +126,10 @@ func (p *player) ohm(v *visit, a, b observation.Wire) {
 	if v.turned {
 		a, b = otherColumn(a), otherColumn(b)
 	}
+	typed := p.typed(show(p.rng, r))
 	v.kept = append(v.kept, p.record(observation.Observation{Stop: v.id, Under: []observation.ID{p.tour}, Subject: v.written,
-		Body: observation.Ohm{A: end(v.written, a), B: end(v.written, b), Ohm: p.typed(show(p.rng, r)), Reprobed: observation.Yes}}))
+		Body: observation.Ohm{A: end(v.written, a), B: end(v.written, b), Ohm: typed, Reprobed: observation.Yes}}))
+	return typed
 }
 
 func end(opening observation.Thing, w observation.Wire) observation.Point {
@@ -154,8 +160,22 @@ func (p *player) heed(v *visit, ask trace.Again) *visit {
 		return again
 	}
 	a, b := p.asked(v, ask.Say)
-	p.ohm(v, a, b)
+	p.checkUnit(v, ask, p.ohm(v, a, b))
 	return v
+}
+
+// checkUnit withdraws the reading a prompt was about when the new one shows
+// that it was typed in the wrong unit.
+func (p *player) checkUnit(v *visit, ask trace.Again, now quantity.Resistance) {
+	for _, e := range p.installation().Opening(v.written).Story {
+		o, ohm := e.Body.(observation.Ohm)
+		if !ohm || !slices.Contains(ask.Of, e.ID) || o.Ohm.Open || now.Open {
+			continue
+		}
+		if off := math.Abs(math.Log10(float64(o.Ohm.Ohm / now.Ohm))); off > 2.98 && off < 3.02 {
+			p.withdraw(v.written, "typed in the wrong unit: read again", e.ID)
+		}
+	}
 }
 
 // asked does what a prompt says: the second lead goes where its words put it.

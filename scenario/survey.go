@@ -42,12 +42,12 @@ func (p *player) survey() {
 // renumber gives an opening whose number was given twice its own, as the tool
 // asks for.
 func (p *player) renumber() {
-	in := p.installation()
-	for _, odd := range p.tracer.Trace(in).Oddities {
+	found := p.asFound()
+	for _, odd := range found.Trace.Oddities {
 		if odd.Kind != trace.DuplicateNumber {
 			continue
 		}
-		body := in.Opening(odd.Place).Opening
+		body := found.Opening(odd.Place).Opening
 		body.Number = p.freeNumber(body)
 		p.note(observation.Observation{Subject: odd.Place, Body: body})
 	}

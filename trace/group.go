@@ -27,6 +27,7 @@ type end struct {
 	readings []reading
 	question evidence.Var
 	answers  []evidence.Answer
+	named    []observation.Point // the conductors its readings name, in the order named
 	rests    []observation.ID
 }
 
@@ -54,6 +55,7 @@ type collected struct {
 	opening *installation.Opening
 	ends    []*end
 	sides   []side
+	mark    string // names the readings, for telling whether anything changed
 }
 
 // collect sorts the readings of an opening by conductor end. Readings under no
@@ -91,6 +93,17 @@ func collect(o *installation.Opening, lists map[observation.ID]*list) collected 
 			x.readings = append(x.readings, reading{event: e, body: body, other: other.Wire, stop: stop, list: l, shown: s,
 				again: !first && body.Reprobed != observation.Yes})
 		}
+	}
+	var mark strings.Builder
+	mark.WriteString(string(o.Thing) + " " + o.Number + ":")
+	for _, stop := range o.Stops {
+		for _, e := range slices.Concat(stop.Letters, stop.Ohms) {
+			mark.WriteString(e.ID.String() + " ")
+		}
+	}
+	c.mark = mark.String()
+	for _, x := range c.ends {
+		x.named = x.names()
 	}
 	slices.SortFunc(c.ends, func(a, b *end) int {
 		return cmp.Or(strings.Compare(a.point.Cable, b.point.Cable), strings.Compare(string(a.point.Wire), string(b.point.Wire)))
@@ -143,7 +156,7 @@ func grouped(all []collected) [][]collected {
 	for i, c := range all {
 		parent[i] = i
 		for _, x := range c.ends {
-			for _, p := range x.names() {
+			for _, p := range x.named {
 				if j, ok := owner[p]; ok {
 					parent[root(i)] = root(j)
 				} else {

@@ -47,7 +47,7 @@ func (m *model) reading(x *end, r reading, stop stopVars) {
 	arrives := m.arrives(x.point.At, x.point.Cable, r.other)
 	vars := []evidence.Var{x.question, stop.place, elsewhere, arrives}
 	var puts []put
-	for _, p := range x.names() {
+	for _, p := range x.named {
 		if on, ok := r.list.putOn(p, r.event); ok {
 			puts = append(puts, on)
 			vars = append(vars, m.resistor(r.list, on))

@@ -13,12 +13,13 @@ import (
 func (t *Trace) add(g *group) {
 	for _, x := range g.ends {
 		v := g.weighed[x.point].Verdict(true)
-		l := &Line{End: x.point, Verdict: v, Source: g.sources[v.Best.Key], RestsOn: x.restsOn(), group: g}
+		l := &Line{End: x.point, Verdict: v, Source: g.sources[v.Best.Key], RestsOn: x.rests, group: g}
 		for _, o := range v.Others {
 			l.Others = append(l.Others, g.sources[o.Key])
 		}
 		t.Lines = append(t.Lines, l)
 		t.byEnd[x.point] = l
+		t.byPlace[x.point.At] = append(t.byPlace[x.point.At], l)
 	}
 }
 
@@ -39,12 +40,12 @@ func (x *end) restsOn() []observation.ID {
 	}
 	for l := range lists {
 		for _, p := range l.puts {
-			if slices.Contains(x.names(), p.on) {
+			if slices.Contains(x.named, p.on) {
 				out = append(out, p.event.ID)
 			}
 		}
 		for _, e := range l.tour.ReadBacks {
-			if slices.Contains(x.names(), e.Body.(observation.ReadBack).At) {
+			if slices.Contains(x.named, e.Body.(observation.ReadBack).At) {
 				out = append(out, e.ID)
 			}
 		}
@@ -62,15 +63,24 @@ func (t *Trace) finish(in *installation.Installation, tr *Tracer) {
 	slices.SortStableFunc(t.Lines, func(a, b *Line) int {
 		return cmp.Or(cmp.Compare(order[a.End.At], order[b.End.At]), cmp.Compare(a.End.Cable, b.End.Cable))
 	})
+	for _, ls := range t.byPlace {
+		slices.SortStableFunc(ls, func(a, b *Line) int { return cmp.Compare(a.End.Cable, b.End.Cable) })
+	}
 	t.Joins = joins(in, tr.rates)
+	groups := map[observation.Thing][][]int{}
+	for _, p := range in.Panels {
+		groups[p.Thing] = t.JoinedGroups(p.Thing)
+	}
 	for _, l := range t.Lines {
-		l.joinedToo(t)
+		l.joinedToo(groups)
 		l.looks(in)
-		for _, id := range l.RestsOn {
-			t.leans[id] = append(t.leans[id], l)
-		}
 	}
 	t.pair(in)
+	for _, l := range t.Lines {
+		for _, p := range l.Source.spaces() {
+			t.bySpace[p] = append(t.bySpace[p], l)
+		}
+	}
 	t.Clashes = t.clashes(in)
 	t.Oddities = t.oddities(in)
 	for _, o := range in.Openings {
@@ -81,11 +91,11 @@ func (t *Trace) finish(in *installation.Installation, tr *Tracer) {
 }
 
 // joinedToo adds the spaces found joined with a line's space at the panel.
-func (l *Line) joinedToo(t *Trace) {
+func (l *Line) joinedToo(groups map[observation.Thing][][]int) {
 	if l.Source.Kind != FromSpace {
 		return
 	}
-	for _, g := range t.JoinedGroups(l.Source.At.At) {
+	for _, g := range groups[l.Source.At.At] {
 		if !slices.Contains(g, l.Source.At.Space) {
 			continue
 		}

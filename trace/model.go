@@ -1,8 +1,8 @@
 package trace
 
 import (
-	"fmt"
 	"slices"
+	"strconv"
 
 	"asfound/evidence"
 	"asfound/installation"
@@ -36,7 +36,7 @@ type model struct {
 }
 
 func pointKey(p observation.Point) string {
-	return fmt.Sprintf("%s/%d/%s/%s", p.At, p.Space, p.Cable, p.Wire)
+	return string(p.At) + "/" + strconv.Itoa(p.Space) + "/" + p.Cable + "/" + string(p.Wire)
 }
 
 // build makes the problem of a group.
@@ -45,8 +45,9 @@ func (m *model) build(cs []collected) *group {
 	for _, c := range cs {
 		stops := m.stops(c)
 		for _, x := range c.ends {
-			m.end(x, stops)
-			g.ends = append(g.ends, x)
+			own := *x // what was collected serves later problems too
+			m.end(&own, stops)
+			g.ends = append(g.ends, &own)
 		}
 		for _, s := range c.sides {
 			m.side(c, s, stops)
@@ -132,7 +133,7 @@ func (m *model) answers(x *end) []evidence.Answer {
 			out = append(out, evidence.Answer{Key: key, Count: 1})
 		}
 	}
-	for _, p := range x.names() {
+	for _, p := range x.named {
 		kind := FromSpace
 		if p.Space == 0 {
 			kind = FromEnd

@@ -12,6 +12,8 @@
 package trace
 
 import (
+	"slices"
+
 	"asfound/evidence"
 	"asfound/observation"
 )
@@ -25,8 +27,9 @@ type Trace struct {
 	Oddities []Oddity // what is wrong or unusual in what was found
 	Again    []Again  // read again while somebody stands there
 
-	byEnd map[observation.Point]*Line
-	leans map[observation.ID][]*Line
+	byEnd   map[observation.Point]*Line
+	byPlace map[observation.Thing][]*Line
+	bySpace map[observation.Point][]*Line
 }
 
 // Line is the statement about one conductor end: what its other end is on.
@@ -147,37 +150,32 @@ func (t *Trace) Line(end observation.Point) *Line { return t.byEnd[end] }
 
 // At returns the lines of an opening, in the order of its cable tags.
 func (t *Trace) At(opening observation.Thing) []*Line {
-	var out []*Line
-	for _, l := range t.Lines {
-		if l.End.At == opening {
-			out = append(out, l)
-		}
-	}
-	return out
+	return t.byPlace[opening]
 }
 
 // On returns the lines whose best answer is this space, in walking order.
 func (t *Trace) On(panel observation.Thing, space int) []*Line {
+	return t.bySpace[SpacePoint(panel, space)]
+}
+
+// spaces lists the panel spaces a source is, joined ones included.
+func (s Source) spaces() []observation.Point {
+	if s.Kind != FromSpace {
+		return nil
+	}
+	return append([]observation.Point{s.At}, s.Also...)
+}
+
+// Leans returns the lines that lean on an observation.
+func (t *Trace) Leans(id observation.ID) []*Line {
 	var out []*Line
 	for _, l := range t.Lines {
-		if l.Source.on(panel, space) {
+		if slices.Contains(l.RestsOn, id) {
 			out = append(out, l)
 		}
 	}
 	return out
 }
-
-func (s Source) on(panel observation.Thing, space int) bool {
-	for _, p := range append([]observation.Point{s.At}, s.Also...) {
-		if s.Kind == FromSpace && p.At == panel && p.Space == space {
-			return true
-		}
-	}
-	return false
-}
-
-// Leans returns the lines that lean on an observation.
-func (t *Trace) Leans(id observation.ID) []*Line { return t.leans[id] }
 
 // Standing counts the lines of each standing.
 func (t *Trace) Standing() map[evidence.Standing]int {

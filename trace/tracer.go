@@ -49,7 +49,7 @@ func (tr *Tracer) Trace(in *installation.Installation) *Trace {
 	tr.read = fresh
 	marks := lettersOf(in)
 	known := map[string]*group{}
-	t := &Trace{byEnd: map[observation.Point]*Line{}, leans: map[observation.ID][]*Line{}}
+	t := &Trace{byEnd: map[observation.Point]*Line{}, byPlace: map[observation.Thing][]*Line{}, bySpace: map[observation.Point][]*Line{}}
 	for _, cs := range grouped(all) {
 		key := tr.key(in, cs, marks)
 		g, ok := tr.known[key]
@@ -112,15 +112,13 @@ func (tr *Tracer) key(in *installation.Installation, cs []collected, marks lette
 	rooms := map[observation.Thing]bool{}
 	lists := map[*list]bool{}
 	for _, c := range cs {
-		fmt.Fprint(&b, c.opening.Thing, " ", c.opening.Number, marks[pattern.Letters(c.opening.Number)] > 1, ":")
-		for _, s := range c.opening.Stops {
-			for _, e := range slices.Concat(s.Letters, s.Ohms) {
-				b.WriteString(e.ID.String() + " ")
-			}
+		b.WriteString(c.mark)
+		if marks[pattern.Letters(c.opening.Number)] > 1 {
+			b.WriteString("shared ")
 		}
 		rooms[c.opening.Room] = true
 		for _, x := range c.ends {
-			for _, p := range x.names() {
+			for _, p := range x.named {
 				named[p] = true
 			}
 			for _, r := range x.readings {
@@ -182,6 +180,7 @@ func (tr *Tracer) model(in *installation.Installation, cs []collected, marks let
 func (g *group) weigh() {
 	var asked []evidence.Var
 	for _, x := range g.ends {
+		x.rests = x.restsOn()
 		asked = append(asked, x.question)
 	}
 	s := g.problem.Solve(asked...)

@@ -227,3 +227,14 @@ func clockTime(text string) (time.Time, error) {
 	}
 	return time.Parse("15:04", text)
 }
+
+// takeRow is take for a row of a table: whatever the field, the sentence stands
+// at the row's own.
+func (f *form) takeRow(err error, name string) {
+	var unusable observation.Unusable
+	if errors.As(err, &unusable) {
+		f.fault(name, unusable.Say)
+		return
+	}
+	f.take(err, nil)
+}

@@ -111,7 +111,11 @@ func (v *visit) tourStepHref(s step.Step, tour *installation.Tour) string {
 	case step.TakeOff:
 		return "takeoff/" + id
 	case step.LookRound:
-		return "look/" + id + "/" + s.Place
+		room := observation.Thing(s.Place)
+		if o := v.found.Opening(room); o != nil {
+			room = o.Room
+		}
+		return "look/" + id + "/" + string(room)
 	}
 	if v.found.Opening(observation.Thing(s.Place)) != nil {
 		return "tour/" + id + "/" + s.Place

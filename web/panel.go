@@ -20,6 +20,7 @@ type panelPage struct {
 	Dead     string
 	IsDead   bool
 	Face     template.HTML
+	Narrow   template.HTML
 	Spaces   []spaceRow
 	Missing  int
 	First    int
@@ -50,7 +51,7 @@ func panelWith(v *visit, f *form) error {
 	}
 	data := panelPage{Form: f, Thing: p.Thing, Name: p.Name, FedFrom: p.FedFrom, Dead: v.deadWords(p), Photos: photosOf(p.Story),
 		Building: navItem{Href: "building/" + string(p.Building), Name: v.found.Name(p.Building)},
-		Face:     v.face(p), First: v.nextSpace(p, 0), Kept: v.query("kept") != ""}
+		Face:     v.face(p, drawing.PanelFace), Narrow: v.face(p, drawing.NarrowPanelFace), First: v.nextSpace(p, 0), Kept: v.query("kept") != ""}
 	_, data.IsDead = p.DeadSince()
 	for n := 1; n <= p.Spaces; n++ {
 		data.Spaces = append(data.Spaces, v.spaceRow(p, n))
@@ -72,15 +73,21 @@ func panelWith(v *visit, f *form) error {
 }
 
 // face is the panel face as a drawing whose spaces lead to their pages.
-func (v *visit) face(p *installation.Panel) template.HTML {
-	page := drawing.PanelFace(v.found.Installation, v.found.Trace, p.Thing, func(at observation.Point) string {
+func (v *visit) face(p *installation.Panel, draw drawFace) template.HTML {
+	page := draw(v.found.Installation, v.found.Trace, p.Thing, func(at observation.Point) string {
 		if at.At == p.Thing && at.Space > 0 {
 			return spaceHref(p.Thing, at.Space)
 		}
 		return lineHref(at)
 	})
+	if page == nil {
+		return ""
+	}
 	return template.HTML(paper.SVG(page, paper.SVGOptions{})) // escaped by package paper
 }
+
+// drawFace is a way to draw a panel face: for a laptop or for a phone.
+type drawFace func(*installation.Installation, *trace.Trace, observation.Thing, func(observation.Point) string) *paper.Page
 
 func spaceHref(panel observation.Thing, space int) string {
 	return "panel/" + string(panel) + "/space/" + strconv.Itoa(space)

@@ -284,3 +284,27 @@ func joinWords(p *installation.Panel, j *trace.Join) string {
 	}
 	return out
 }
+
+// sayTourLive stands over a tour whose panel is not on record as dead.
+func sayTourLive(panel string) string {
+	return "Stop. Panel " + panel + " is not on record as proven dead: take no ohm reading until it is."
+}
+
+// askWords says which reading to take: "hot of cable 1 to ground".
+func askWords(a asked) string { return a.A.String() + " to " + wireWord(a.B.Wire) }
+
+const (
+	sayMarks = "Either every opening bears its mark, or take the ticks off: choose one answer."
+	sayNoRow = "Nothing new stands on the sheet. Type at least one row."
+)
+
+// sayUntested is the statement of an end at which nothing was read.
+func sayUntested(end string) string { return end + ": nothing was read" }
+
+// settleWords says the one reading that decides a clash.
+func settleWords(point string, back bool) string {
+	if back {
+		return "Read the resistor back at " + point
+	}
+	return "Read " + point + " once more, both leads lifted first, and note the letters on the tape"
+}

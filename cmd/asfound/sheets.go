@@ -1,0 +1,88 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"sync"
+
+	"asfound/observation"
+	"asfound/paper"
+	"asfound/paper/pdf"
+	"asfound/report"
+	"asfound/site"
+	"asfound/web"
+)
+
+// sheets makes the sheets of package report in the forms that pages and people
+// ask for. It keeps those of the latest journal state, since a page asks for
+// each side of a sheet by itself.
+type sheets struct {
+	mu   sync.Mutex
+	of   *site.AsFound
+	made map[string]*paper.Sheet
+}
+
+// takenAlong says who takes a sheet along, and what for.
+var takenAlong = map[report.Sort]string{
+	report.Directory: "For the door of the panel",
+	report.Isolation: "For whoever takes the isolation readings at the panel",
+	report.Resistors: "For whoever puts the resistors on",
+	report.ReadBack:  "For whoever reads the resistors back, blind",
+	report.Walk:      "For whoever walks the tour",
+	report.Tapes:     "For whoever writes the tapes",
+}
+
+// List lists the sheets that can be made. One for which something is still to be
+// recorded stands without a number of pages.
+func (s *sheets) List(found *site.AsFound) []web.Sheet {
+	var out []web.Sheet
+	for _, k := range report.Sheets(found) {
+		item := web.Sheet{Name: k.Name, Title: k.Title, For: takenAlong[k.Sort]}
+		if made, err := s.sheet(found, k.Name); err == nil {
+			item.Pages = len(made.Pages)
+		}
+		out = append(out, item)
+	}
+	return out
+}
+
+// Render makes a sheet: all of it as pdf or csv, one page of it as svg.
+func (s *sheets) Render(found *site.AsFound, name, form string, page int) ([]byte, error) {
+	if form == "csv" {
+		return report.CSV(found, name)
+	}
+	sheet, err := s.sheet(found, name)
+	if err != nil {
+		return nil, err
+	}
+	switch form {
+	case "svg":
+		if page < 1 || page > len(sheet.Pages) {
+			return nil, observation.Unusable{Field: "page",
+				Say: fmt.Sprintf("This sheet has pages 1 to %d.", len(sheet.Pages))}
+		}
+		return paper.SVG(sheet.Pages[page-1], paper.SVGOptions{Standalone: true}), nil
+	case "pdf":
+		var out bytes.Buffer
+		err := pdf.Write(&out, sheet, pdf.Options{Date: found.Taken, Subject: "Journal state " + found.State})
+		return out.Bytes(), err
+	}
+	return nil, observation.Unusable{Field: "format", Typed: form, Say: "A sheet comes as pdf, svg or csv."}
+}
+
+// sheet makes a sheet once for a journal state.
+func (s *sheets) sheet(found *site.AsFound, name string) (*paper.Sheet, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.of != found {
+		s.of, s.made = found, map[string]*paper.Sheet{}
+	}
+	if made, ok := s.made[name]; ok {
+		return made, nil
+	}
+	made, err := report.Make(found, name)
+	if err == nil {
+		s.made[name] = made
+	}
+	return made, err
+}

@@ -1,0 +1,67 @@
+package web
+
+import (
+	"asfound/evidence"
+	"asfound/observation"
+	"asfound/trace"
+)
+
+type clashPage struct {
+	Title    string
+	Readings []entryView
+	Sets     [][]string
+	More     bool
+	Settle   string
+	Minutes  string
+	Href     string
+	Leaves   int
+	Lines    []statement
+}
+
+// showClash names the readings that cannot all be right, the least sets of
+// doubts that would explain them, and the one reading that decides best.
+func showClash(v *visit) error {
+	for _, c := range v.found.Trace.Clashes {
+		if c.Key == v.query("key") {
+			return v.clash(c)
+		}
+	}
+	return notFound{sayNoClash}
+}
+
+func (v *visit) clash(c *trace.Clash) error {
+	data := clashPage{Title: v.clashTitle(c), Readings: v.entries(c.Readings), Sets: doubtWords(c.Sets), More: c.More,
+		Minutes: sayMinutes(c.Settle.Minutes), Leaves: c.Settle.Leaves, Lines: v.statements(c.Lines)}
+	data.Settle = settleWords(v.found.PointName(c.Settle.At), c.Settle.Back)
+	data.Href = v.settleHref(c.Settle)
+	return v.render("clash", titleClash, data)
+}
+
+// settleHref is where the deciding reading is entered.
+func (v *visit) settleHref(s trace.Settle) string {
+	t := v.openTour()
+	switch {
+	case t == nil:
+		return "tour"
+	case s.Back:
+		return "readback/" + t.ID.String()
+	}
+	return "tour/" + t.ID.String() + "/" + string(s.At.At) + "?again=yes"
+}
+
+// clashOf finds a clash that an entry is part of.
+func (v *visit) clashOf(id observation.ID) *trace.Clash {
+	for _, l := range v.found.Trace.Leans(id) {
+		if l.Verdict.Standing != evidence.Clash {
+			continue
+		}
+		for _, c := range v.found.Trace.Clashes {
+			for _, at := range c.Lines {
+				if at == l {
+					return c
+				}
+			}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,157 @@
+package web
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"asfound/installation"
+	"asfound/observation"
+	"asfound/quantity"
+	"asfound/trace"
+)
+
+type isolationPage struct {
+	Form   *form
+	Panel  navItem
+	Thing  observation.Thing
+	Dead   string
+	IsDead bool
+	Rows   []isolationRow
+	Done   []entryView
+	Left   int
+	Kept   string
+}
+
+type isolationRow struct {
+	Key, Name, Say, Why, Value, Fault string
+	Taken                             bool
+	Start                             bool
+}
+
+// showIsolation is the panel isolation test in the order of its sheet, one
+// value a row. It grows as readings narrow what they hit.
+func showIsolation(v *visit) error { return isolationWith(v, v.form()) }
+
+func isolationWith(v *visit, f *form) error {
+	p := v.found.Panel(v.arg("panel"))
+	if p == nil {
+		return notFound{sayNoThing}
+	}
+	data := isolationPage{Form: f, Panel: navItem{Href: "panel/" + string(p.Thing), Name: p.Name}, Thing: p.Thing,
+		Dead: v.deadWords(p), Kept: v.query("kept")}
+	_, data.IsDead = p.DeadSince()
+	started := f.first
+	for _, l := range trace.PlanIsolation(v.found.Installation, p.Thing).Lines {
+		row := isolationRow{Key: isolationKey(l), Why: l.Why, Taken: l.Taken,
+			Say: isolationWords(l.A, l.Against, l.B, len(l.B) > 1 && len(l.A)+len(l.B) == len(p.Branches()))}
+		row.Name = "ohm." + row.Key
+		row.Value, row.Fault = f.Get(row.Name), f.Fault(row.Name)
+		if !l.Taken {
+			data.Left++
+			row.Start = started == "" || started == row.Name
+			if row.Start {
+				started = "done"
+			}
+		} else {
+			row.Value = takenIsolation(p, l)
+		}
+		data.Rows = append(data.Rows, row)
+	}
+	for _, e := range slices.Backward(p.Isolations) {
+		data.Done = append(data.Done, v.entry(e))
+	}
+	return v.renderForm("isolation", "Panel isolation test, panel "+p.Name, f, data)
+}
+
+// isolationKey names a row by what it reads, so that it stays the same row when
+// the plan grows.
+func isolationKey(l trace.IsolationLine) string {
+	return joinInts(l.A) + "." + string(l.Against) + "." + joinInts(l.B) + "." + strconv.Itoa(len(l.Why))
+}
+
+func joinInts(spaces []int) string {
+	parts := make([]string, len(spaces))
+	for i, s := range spaces {
+		parts[i] = strconv.Itoa(s)
+	}
+	return strings.Join(parts, "-")
+}
+
+// takenIsolation is what was read for a row that was taken.
+func takenIsolation(p *installation.Panel, l trace.IsolationLine) string {
+	for _, e := range slices.Backward(p.Isolations) {
+		b := e.Body.(observation.Isolation)
+		if b.Against == l.Against && slices.Equal(b.A, l.A) && slices.Equal(b.B, l.B) {
+			return b.Ohm.String()
+		}
+	}
+	return "taken"
+}
+
+// addIsolation keeps every row with a value. A row that cannot be used comes
+// back with its sentence; the others are kept once.
+func addIsolation(v *visit) error {
+	f := v.typed()
+	p := v.found.Panel(v.arg("panel"))
+	if p == nil {
+		return notFound{sayNoThing}
+	}
+	kept := 0
+	for _, l := range trace.PlanIsolation(v.found.Installation, p.Thing).Lines {
+		if l.Taken {
+			continue
+		}
+		if v.keepIsolation(f, p, l) {
+			kept++
+		}
+	}
+	if kept > 0 {
+		if err := v.afresh(); err != nil {
+			return err
+		}
+	}
+	if kept == 0 && !f.Bad() {
+		f.fault("row", sayNoValue)
+	}
+	if f.Bad() {
+		return isolationWith(v, f)
+	}
+	return v.goTo(fmt.Sprintf("isolation/%s?kept=%d", v.args["panel"], kept))
+}
+
+// keepIsolation keeps one row, when something stands in it.
+func (v *visit) keepIsolation(f *form, p *installation.Panel, l trace.IsolationLine) bool {
+	name := "ohm." + isolationKey(l)
+	ohm := quantity.Resistance{Open: true}
+	if f.Get("open") != isolationKey(l) {
+		if strings.TrimSpace(f.Get(name)) == "" {
+			return false
+		}
+		var ok bool
+		if ohm, ok = f.ohm(name); !ok {
+			return false
+		}
+	}
+	body := observation.Isolation{A: l.A, Against: l.Against, B: l.B, Ohm: ohm,
+		SwitchesOn: observation.Known(f.Get("switches_on")), LoadsOff: observation.Known(f.Get("loads_off"))}
+	return v.recordRow(f, name, observation.Observation{Subject: p.Thing, Body: body})
+}
+
+// recordRow keeps one row of a table; a fault goes to the row's own field and
+// does not keep other rows from being kept.
+func (v *visit) recordRow(f *form, name string, o observation.Observation) bool {
+	if f.Failed != "" || v.who == "" {
+		return false
+	}
+	if o.Who == "" {
+		o.Who = v.who
+	}
+	id, err := v.job.Site.Record(o)
+	if err != nil && id.IsZero() {
+		f.takeRow(err, name)
+		return false
+	}
+	return true
+}

@@ -1,0 +1,98 @@
+package web
+
+import (
+	"strings"
+
+	"asfound/evidence"
+	"asfound/observation"
+	"asfound/trace"
+)
+
+type linePage struct {
+	Form      *form
+	Action    string
+	Say       string
+	Standing  string
+	Means     string
+	FalseIf   string
+	Against   [][]string
+	Exact     bool
+	Lacks     string
+	Others    []string
+	Readings  []entryView
+	Clash     string
+	Place     navItem
+	Decisions []entryView
+	Read      string
+	Tour      string
+	Kept      bool
+}
+
+// showLine is one statement: how firmly it stands, what it rests on, and what
+// would have to be wrong for it to be false.
+func showLine(v *visit) error { return lineWith(v, v.form()) }
+
+func lineWith(v *visit, f *form) error {
+	end := observation.Point{At: v.arg("thing"), Cable: v.query("cable"), Space: atoi(v.query("space")), Wire: observation.Wire(v.query("wire"))}
+	if v.thingHref(end.At) == "" {
+		return notFound{sayNoThing}
+	}
+	data := linePage{Form: f, Action: lineHref(end), Place: navItem{Href: v.thingHref(end.At), Name: placeTitle(v.found.Installation, end.At)}, Kept: v.query("kept") != ""}
+	if t := v.openTour(); t != nil && v.found.Opening(end.At) != nil {
+		data.Tour = "tour/" + t.ID.String()
+		data.Read = "tour/" + t.ID.String() + "/" + string(end.At) + "?again=yes"
+	}
+	l := v.found.Trace.Line(end)
+	if l == nil {
+		data.Say, data.Standing = sayUntested(v.found.PointName(end)), evidence.Untested.String()
+	} else {
+		v.fillLine(&data, l)
+	}
+	data.Means = meansOf(data.Standing)
+	for _, d := range v.found.Decisions {
+		if d.Body.(observation.Decision).About == data.Say {
+			data.Decisions = append(data.Decisions, v.entry(d))
+		}
+	}
+	return v.renderForm("line", v.found.PointName(end), f, data)
+}
+
+func (v *visit) fillLine(data *linePage, l *trace.Line) {
+	in := v.found.Installation
+	data.Say, data.Standing = trace.Say(in, l), standingWord(l.Verdict)
+	data.FalseIf, data.Lacks, data.Exact = l.FalseOnlyIf(), l.Lacks(), l.Verdict.Exact
+	for _, way := range l.Against() {
+		data.Against = append(data.Against, doubtWords([][]evidence.Doubt{way.Doubts})[0])
+	}
+	data.Readings = v.entries(l.RestsOn)
+	for _, other := range l.Others {
+		data.Others = append(data.Others, trace.SaySource(in, other))
+	}
+	for _, c := range v.found.Trace.Clashes {
+		for _, at := range c.Lines {
+			if at == l {
+				data.Clash = "clash?key=" + queryEscape(c.Key)
+			}
+		}
+	}
+}
+
+func meansOf(standing string) string {
+	for _, s := range standingMeans {
+		if s.Word == standing {
+			return s.Means
+		}
+	}
+	return ""
+}
+
+// addDecision records the lead's word against what the readings say.
+func addDecision(v *visit) error {
+	f := v.typed()
+	body := observation.Decision{About: f.Get("about"), Answer: strings.TrimSpace(f.Get("answer")), Reason: f.Get("reason")}
+	if _, ok := v.record(f, observation.Observation{Body: body}, nil); !ok {
+		return lineWith(v, f)
+	}
+	end := observation.Point{At: v.arg("thing"), Cable: v.query("cable"), Space: atoi(v.query("space")), Wire: observation.Wire(v.query("wire"))}
+	return v.goTo(lineHref(end) + "&kept=1")
+}

@@ -1,0 +1,195 @@
+package web
+
+import (
+	"strconv"
+	"strings"
+
+	"asfound/installation"
+	"asfound/observation"
+	"asfound/pattern"
+	"asfound/quantity"
+	"asfound/table"
+	"asfound/trace"
+)
+
+type newTourPage struct {
+	Form   *form
+	Panels []panelChoice
+}
+
+type panelChoice struct {
+	Thing      observation.Thing
+	Name, Dead string
+	On         bool
+}
+
+// showNewTour sets up a tour: which panels, which resistors, which meter.
+func showNewTour(v *visit) error {
+	f := v.form()
+	f.set("panel", v.query("panel")).set("name", "Tour "+strconv.Itoa(len(v.found.Tours)+1)).
+		set("tolerance", "1").set("meter", "0.9").set("meter_ohm", "0.2").set("neutral_joined", "yes")
+	return newTourWith(v, f)
+}
+
+func newTourWith(v *visit, f *form) error {
+	data := newTourPage{Form: f}
+	for _, p := range v.found.Panels {
+		data.Panels = append(data.Panels, panelChoice{Thing: p.Thing, Name: p.Name, Dead: v.deadWords(p), On: f.Has("panel", string(p.Thing))})
+	}
+	return v.renderForm("newtour", titleNewTour, f, data)
+}
+
+// addTour records the tour and goes on to its list of resistors.
+func addTour(v *visit) error {
+	f := v.typed()
+	t := observation.Tour{Name: strings.TrimSpace(f.Get("name")), Means: observation.ByResistor, Tolerance: f.percent("tolerance"),
+		MeterRelative: f.percent("meter"), NeutralJoined: observation.Known(f.Get("neutral_joined"))}
+	for _, p := range f.values["panel"] {
+		if v.found.Panel(observation.Thing(p)) != nil {
+			t.Panels = append(t.Panels, observation.Thing(p))
+		}
+	}
+	if len(t.Panels) == 0 {
+		f.fault("panel", sayNoPick)
+	}
+	if r, ok := f.ohm("meter_ohm"); ok {
+		t.MeterOhm = r.Ohm
+	}
+	id, ok := v.record(f, observation.Observation{Body: t}, nil)
+	if !ok {
+		return newTourWith(v, f)
+	}
+	return v.goTo("resistors/" + id.String())
+}
+
+// tour finds the tour that the address names.
+func (v *visit) tour() (*installation.Tour, error) {
+	id, err := observation.ParseID(v.args["tour"])
+	if err != nil || v.found.Tour(id) == nil {
+		return nil, notFound{sayNoTour}
+	}
+	return v.found.Tour(id), nil
+}
+
+// plan chooses the tour's resistors from the series that fits their tolerance:
+// E96 up to 2 %, E24 up to 5 %, E12 beyond (IEC 60063).
+func (v *visit) plan(t *installation.Tour) (trace.TourPlan, error) {
+	series := "E12"
+	switch {
+	case t.Tolerance <= 0.02:
+		series = "E96"
+	case t.Tolerance <= 0.05:
+		series = "E24"
+	}
+	decade, ok := table.Preferred(series)
+	if !ok {
+		panic("web: no preferred series " + series)
+	}
+	const least, most, conductor quantity.Ohms = 220, 100_000, 20
+	set := pattern.Resistors(decade, t.Tolerance, pattern.Meter{Relative: t.MeterRelative, AbsoluteOhm: t.MeterOhm}, conductor, least, most)
+	return trace.PlanTour(v.found.Installation, v.found.Trace, t.Panels, set)
+}
+
+type tourPage struct {
+	Thing    string
+	Name     string
+	Removed  bool
+	Stop     string
+	Put      int
+	ReadBack int
+	After    int
+	Rooms    []tourRoom
+	First    string
+	Left     int
+	Sheets   []Sheet
+}
+
+type tourRoom struct {
+	Name, Look, Looked string
+	Openings           []openingRow
+	Left               int
+}
+
+// showTour is how far a tour has come, and where to go on.
+func showTour(v *visit) error {
+	t, err := v.tour()
+	if err != nil {
+		return err
+	}
+	data := tourPage{Thing: t.ID.String(), Name: t.Name, Removed: t.Removed, Stop: v.tourStop(t), Put: len(t.Resistors),
+		ReadBack: len(readAt(t, false)), After: len(readAt(t, true))}
+	for _, walk := range v.walk(t) {
+		room := tourRoom{Name: v.found.Name(walk.Room), Look: "look/" + t.ID.String() + "/" + string(walk.Room), Looked: v.lookedWords(t, walk.Room)}
+		for _, thing := range walk.Openings {
+			o := v.found.Opening(thing)
+			row := openingRow{Href: "tour/" + t.ID.String() + "/" + string(thing), Number: o.Number, Lines: v.statements(v.found.Trace.At(thing)), State: v.openingState(o)}
+			if len(row.Lines) == 0 && o.NotReached == nil {
+				room.Left++
+				if data.First == "" {
+					data.First = row.Href
+				}
+			}
+			room.Openings = append(room.Openings, row)
+		}
+		data.Left += room.Left
+		data.Rooms = append(data.Rooms, room)
+	}
+	return v.render("tour", t.Name, data)
+}
+
+// walk is the openings of the tour's buildings in walking order.
+func (v *visit) walk(t *installation.Tour) []trace.RoomWalk {
+	buildings := map[observation.Thing]bool{}
+	for _, thing := range t.Panels {
+		if p := v.found.Panel(thing); p != nil {
+			buildings[p.Building] = true
+		}
+	}
+	var out []trace.RoomWalk
+	for _, room := range v.found.Rooms {
+		w := trace.RoomWalk{Room: room.Thing}
+		for _, o := range v.found.In(room.Thing) {
+			w.Openings = append(w.Openings, o.Thing)
+		}
+		if buildings[room.Building] && len(w.Openings) > 0 {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// tourStop says which panel of the tour is not on record as dead.
+func (v *visit) tourStop(t *installation.Tour) string {
+	for _, thing := range t.Panels {
+		p := v.found.Panel(thing)
+		if p == nil {
+			continue
+		}
+		if _, dead := p.DeadSince(); !dead {
+			return sayTourLive(p.Name)
+		}
+	}
+	return ""
+}
+
+// readAt lists the spaces of a tour's resistors that were read back, before or
+// after the walk.
+func readAt(t *installation.Tour, after bool) map[observation.Point]observation.ReadBack {
+	out := map[observation.Point]observation.ReadBack{}
+	for _, e := range t.ReadBacks {
+		if b := e.Body.(observation.ReadBack); b.After == after {
+			out[b.At] = b
+		}
+	}
+	return out
+}
+
+func (v *visit) lookedWords(t *installation.Tour, room observation.Thing) string {
+	r := v.found.Room(room)
+	for i := len(r.Checks) - 1; i >= 0; i-- {
+		if e := r.Checks[i]; len(e.Under) > 0 && e.Under[0] == t.ID {
+			return "looked around " + dayAndTime(e.When(), v.ask.Now)
+		}
+	}
+	return ""
+}
