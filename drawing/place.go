@@ -66,12 +66,23 @@ func numbers(in *installation.Installation, tr *trace.Trace, lines []*trace.Line
 
 // whole reports whether every line of an opening is among lines.
 func whole(tr *trace.Trace, lines []*trace.Line, opening observation.Thing) bool {
-	for _, l := range tr.At(opening) {
-		if !slices.Contains(lines, l) {
+	for _, l := range tr.Lines {
+		if l.End.At == opening && !slices.Contains(lines, l) {
 			return false
 		}
 	}
 	return true
+}
+
+// alone reports whether one line only was read at a place.
+func alone(tr *trace.Trace, place observation.Thing) bool {
+	n := 0
+	for _, l := range tr.Lines {
+		if l.End.At == place {
+			n++
+		}
+	}
+	return n == 1
 }
 
 // purpose is what equipment is, where somebody noted it.
@@ -87,7 +98,7 @@ func purpose(o *installation.Opening) string {
 func EndName(in *installation.Installation, tr *trace.Trace, p observation.Point) string {
 	name := in.Name(p.At)
 	switch {
-	case p.Wire == observation.Hot && p.Space == 0 && len(tr.At(p.At)) == 1:
+	case p.Wire == observation.Hot && p.Space == 0 && alone(tr, p.At):
 		return name
 	case p.Wire == observation.Hot && p.Cable != "":
 		return name + " cable " + p.Cable

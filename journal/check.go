@@ -26,10 +26,10 @@ func (r Report) Whole() bool { return len(r.Faults) == 0 }
 
 // String is the report as text, one sentence a line.
 func (r Report) String() string {
-	lines := []string{fmt.Sprintf("%s from %s, %s.", counted(r.Events, "event"),
-		counted(int64(r.Devices), "device"), counted(int64(r.Photos), "photograph"))}
+	lines := []string{fmt.Sprintf("%s from %s, %s.", counted(r.Events, "observation"),
+		counted(int64(r.Devices), "phone or laptop"), counted(int64(r.Photos), "photograph"))}
 	if r.Whole() {
-		lines = append(lines, "Every chain of events is whole.")
+		lines = append(lines, "Every chain of observations is whole.")
 	}
 	lines = slices.Concat(lines, r.Faults, r.Missing, r.Notes)
 	return strings.Join(lines, "\n") + "\n"
@@ -39,7 +39,7 @@ func counted(n int64, what string) string {
 	if n == 1 {
 		return "1 " + what
 	}
-	return fmt.Sprintf("%d %ss", n, what)
+	return fmt.Sprintf("%d %s", n, strings.ReplaceAll(what, " or ", "s or ")+"s")
 }
 
 // Check reads the whole journal and says whether every event has its place, its
@@ -84,21 +84,21 @@ func (c *checking) note(format string, args ...any) {
 func (c *checking) entry(e Entry) {
 	c.Events++
 	if e.Position != c.Events {
-		c.fault("Entry %d stands where entry %d belongs: an entry is gone.", e.Position, c.Events)
+		c.fault("Observation %d stands where number %d belongs: one is gone.", e.Position, c.Events)
 		c.Events = e.Position
 	}
 	event, say := Decode(e.Raw)
 	if say != "" {
-		c.fault("Entry %d cannot be read: it was changed.", e.Position)
+		c.fault("Observation %d cannot be read: it was changed.", e.Position)
 		return
 	}
 	if HashOf(e.Raw) != e.Hash {
-		c.fault("Event %s is not what was recorded: its hash is another.", event.ID)
+		c.fault("Observation %s is not what was recorded: its hash is another.", event.ID)
 	}
 	c.chain(event)
 	c.tails[event.Device], c.hashes[event.Device] = event, HashOf(e.Raw)
 	if event.Body == nil {
-		c.note("Event %s, kind %s, needs a newer program. It is kept.", event.ID, event.Kind)
+		c.note("Observation %s, kind %s, needs a newer program. It is kept.", event.ID, event.Kind)
 	}
 	if photo, ok := event.Body.(observation.Photo); ok {
 		c.photos[photo.Hash] = event.ID
@@ -111,11 +111,11 @@ func (c *checking) chain(event observation.Event) {
 	tail := Tail{Seq: before.Seq, Hash: c.hashes[event.Device]}
 	switch {
 	case event.Seq != before.Seq+1:
-		c.fault("Event %s follows number %d of its device: one is gone or out of order.", event.ID, before.Seq)
+		c.fault("Observation %s follows number %d of its phone: one is gone or out of order.", event.ID, before.Seq)
 	case event.Prev != prevOf(tail):
-		c.fault("Event %s does not follow the event before it: one of the two was changed.", event.ID)
+		c.fault("Observation %s does not follow the one before it: one of the two was changed.", event.ID)
 	case event.HLC <= before.HLC:
-		c.note("The clock of event %s is not later than that of the event before it.", event.ID)
+		c.note("The clock of observation %s is not later than that of the one before it.", event.ID)
 	}
 }
 
@@ -126,7 +126,7 @@ func (c *checking) marks() error {
 	}
 	for dev, event := range c.tails {
 		if marks[dev] != event.Seq {
-			c.fault("Device %s is marked as held to number %d, but its last event is %d.", dev, marks[dev], event.Seq)
+			c.fault("Phone %s is marked as held to number %d, but its last observation is %d.", dev, marks[dev], event.Seq)
 		}
 	}
 	return nil
@@ -141,7 +141,7 @@ func (c *checking) forks() error {
 		if HashOf(f.Raw) != f.Hash {
 			c.fault("The line kept aside as %s is not what was received: its hash is another.", f.ID)
 		}
-		c.note("A second event bears the number %s. It is kept aside and not counted: two devices recorded under one name.", f.ID)
+		c.note("A second observation bears the number %s. It is kept aside and not counted: two phones recorded under one name.", f.ID)
 	}
 	return nil
 }
@@ -158,7 +158,7 @@ func (c *checking) blobs() error {
 	}
 	for hash, id := range c.photos {
 		if _, here := slices.BinarySearch(held, hash); !here {
-			c.Missing = append(c.Missing, fmt.Sprintf("The photograph of event %s is not here yet: it is on device %s.", id, id.Device))
+			c.Missing = append(c.Missing, fmt.Sprintf("The photograph of observation %s is not here yet: it is on phone %s.", id, id.Device))
 		}
 	}
 	slices.Sort(c.Missing)
@@ -179,11 +179,11 @@ func (c *checking) blob(hash string) error {
 	whole := Hash(sum.Sum(nil)).String() == hash
 	switch {
 	case named && !whole:
-		c.fault("The photograph of event %s is not the one that was taken: its bytes were changed.", id)
+		c.fault("The photograph of observation %s is not the one that was taken: its bytes were changed.", id)
 	case !named && !whole:
-		c.fault("The photograph %s, which no event names, is not what was kept: its bytes were changed.", hash)
+		c.fault("The photograph %s, which no observation names, is not what was kept: its bytes were changed.", hash)
 	case !named:
-		c.note("No event names the photograph %s. It is kept.", hash)
+		c.note("No observation names the photograph %s. It is kept.", hash)
 	}
 	return nil
 }

@@ -66,7 +66,7 @@ type Store interface {
 // Errors that callers tell apart with errors.Is.
 var (
 	ErrFull        = errors.New("the disk is full: free some space, then press again")
-	ErrNoBlob      = errors.New("this photograph is not on this device yet")
+	ErrNoBlob      = errors.New("this photograph is not here yet")
 	ErrNumberTaken = errors.New("this device's number is already taken")
 )
 

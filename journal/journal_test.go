@@ -123,7 +123,7 @@ func TestReport(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const want = "1 event from 1 device, 0 photographs.\nEvery chain of events is whole.\n"
+	const want = "1 observation from 1 phone or laptop, 0 photographs.\nEvery chain of observations is whole.\n"
 	if report.String() != want {
 		t.Errorf("got %q, want %q", report.String(), want)
 	}

@@ -138,7 +138,7 @@ func (m *merging) line(l line) error {
 		m.out.Waiting = append(m.out.Waiting, Waiting{Line: l.index, ID: id})
 	default:
 		m.out.Refused = append(m.out.Refused, Refusal{Line: l.index, ID: id, Say: fmt.Sprintf(
-			"Event %s does not follow the event before it: one of the two was changed, or two devices share one name. It was left out.", id)})
+			"Observation %s does not follow the one before it: one of the two was changed, or two phones record under one name. It was left out.", id)})
 	}
 	return nil
 }

@@ -38,6 +38,7 @@ func tag(name string) string {
 func Find(a *site.AsFound, typed string) (k Kind, state string, err error) {
 	text := strings.ToLower(strings.Join(strings.Fields(typed), ""))
 	sheet, state, ok := strings.Cut(text, "-")
+	state, _, _ = strings.Cut(state, "-") // the number of events may be typed too
 	sheet = strings.NewReplacer("o", "0", "i", "1", "l", "1").Replace(sheet)
 	var found []Kind
 	for _, k := range Sheets(a) {

@@ -29,13 +29,13 @@ func TestCodeFindsItsSheet(t *testing.T) {
 
 func FuzzFind(f *testing.F) {
 	a := smallJob().withTour().asFound()
-	for _, s := range []string{"", "-", report.Key("directory-a1", a.State), "d1o9-x", "zzzz-zzzz", "\xff-\x00", "----"} {
+	for _, s := range []string{"", "-", report.Key("directory-a1", a.State), "d1o9-x", "zzzz-zzzz", "d109--", "d109-x9q4wd-41", "\xff-\x00", "----"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, typed string) {
 		k, state, err := report.Find(a, typed)
-		if err == nil && !strings.EqualFold(report.Key(k.Name, state+"-1"), strings.Join(strings.Fields(typed), "")) &&
-			!strings.ContainsAny(typed, "oOiIlL") {
+		text := strings.ToLower(strings.Join(strings.Fields(typed), ""))
+		if err == nil && !strings.HasPrefix(text, report.Key(k.Name, state+"-1")) && !strings.ContainsAny(text, "oil") {
 			t.Errorf("%q found %s, whose key is another", typed, k.Name)
 		}
 		report.SplitCode(typed)

@@ -133,6 +133,10 @@ func decides(a *site.AsFound, l *trace.Line) string {
 // unread are the openings of the panel's building at which nothing was read.
 func unread(a *site.AsFound, k Kind) []note {
 	home := a.BuildingOf(k.Of)
+	read := map[observation.Thing]bool{}
+	for _, l := range a.Trace.Lines {
+		read[l.End.At] = true
+	}
 	var out []note
 	for _, room := range a.Rooms {
 		if home == nil || room.Building != home.Thing {
@@ -140,7 +144,7 @@ func unread(a *site.AsFound, k Kind) []note {
 		}
 		var numbers []string
 		for _, o := range a.In(room.Thing) {
-			if len(a.Trace.At(o.Thing)) == 0 {
+			if !read[o.Thing] {
 				numbers = append(numbers, o.Number+why(o))
 			}
 		}

@@ -24,7 +24,7 @@ func (m *model) doubts(r reading, point string) []evidence.Var {
 	lead := "lead " + r.stop.ID + " " + point
 	shared := slices.ContainsFunc(r.stop.Ohms, func(e observation.Event) bool {
 		b := e.Body.(observation.Ohm)
-		return e.ID != r.event.ID && before(r.event, e) && b.Reprobed != observation.Yes
+		return e.ID != r.event.ID && surelyBefore(r.event, e) && b.Reprobed != observation.Yes
 	})
 	if r.again || shared {
 		out = append(out, m.p.Doubt(evidence.Doubt{Key: lead, Kind: evidence.SetUp, Rate: m.rates.Lead,
@@ -50,7 +50,7 @@ func (m *model) reading(x *end, r reading, stop stopVars) {
 	for _, p := range x.named {
 		if on, ok := r.list.putOn(p, r.event); ok {
 			puts = append(puts, on)
-			vars = append(vars, m.resistor(r.list, on))
+			vars = append(vars, m.resistorAt(r.list, on, r.event))
 		}
 	}
 	fixed := len(vars)
@@ -167,7 +167,7 @@ func (m *model) elsewhereAnswers(x *end, r reading) []evidence.Answer {
 func (m *model) there(x *end, r reading) []func(shown) float64 {
 	arrives, missing := 0.5, 0.5
 	for _, o := range x.readings {
-		if o.stop == r.stop && o.other == r.other && before(o.event, r.event) {
+		if o.stop == r.stop && o.other == r.other && surelyBefore(o.event, r.event) {
 			arrives, missing = 1, 1 // the reading before showed it
 		}
 	}
@@ -241,7 +241,7 @@ func (m *model) marks(c collected, stops map[*installation.Stop]stopVars) {
 		}
 		var vars []evidence.Var
 		for _, s := range c.opening.Stops {
-			if slices.ContainsFunc(s.Ohms, func(o observation.Event) bool { return slices.Contains(o.Under, e.Under[0]) && before(o, e) }) {
+			if slices.ContainsFunc(s.Ohms, func(o observation.Event) bool { return slices.Contains(o.Under, e.Under[0]) && surelyBefore(o, e) }) {
 				vars = append(vars, stops[s].place)
 			}
 		}

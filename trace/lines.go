@@ -140,18 +140,18 @@ func (t *Trace) pair(in *installation.Installation) {
 		for _, e := range tour.Resistors {
 			on := e.Body.(observation.Resistor).On
 			l := t.byEnd[on]
-			if l == nil || l.Source.Kind != Nothing {
+			if l == nil || l.Source.Kind == FromEnd || l.Source.Kind == FromSpace {
 				continue
 			}
 			if far := read[on]; far != nil {
 				l.Source = Source{Kind: FromEnd, At: far.End}
-				l.Verdict = far.Verdict
+				l.Others, l.Verdict = nil, far.Verdict
 				l.group = far.group
 				l.RestsOn = far.RestsOn
 				l.mirrors = far
 			} else {
+				l.Others, l.Source = nil, Source{Kind: NoAnswer}
 				l.Verdict.Standing = evidence.Untested
-				l.Source = Source{Kind: NoAnswer}
 			}
 		}
 	}

@@ -168,28 +168,44 @@ func (m *model) resistor(l *list, x put) evidence.Var {
 	if v, again := m.p.Lookup(key); again {
 		return v
 	}
-	id := []string{x.event.ID.String()}
-	v := m.p.Question(key, []evidence.Answer{{Key: "right", Count: 1}, {Key: "wrong", Count: 1}})
 	space := m.p.Doubt(evidence.Doubt{Key: "set-up " + x.event.ID.String(), Kind: evidence.SetUp, Rate: m.rates.Space,
-		Words: m.words.space(x.event), Of: id})
-	causes := []evidence.Var{v, space}
+		Words: m.words.space(x.event), Of: []string{x.event.ID.String()}})
+	causes := []evidence.Var{space}
 	if o := m.in.Opening(x.on.At); o != nil {
 		for _, s := range stopsOf(o, x.event) {
 			causes = append(causes, m.place(o, s))
 		}
 	}
-	if !l.readAfter(x) {
-		causes = append(causes, m.p.Doubt(evidence.Doubt{Key: "moved " + x.event.ID.String(), Kind: evidence.Change, Rate: m.rates.Moved,
-			Words: m.words.moved(x.event), Of: id}))
-	}
-	m.p.Says(func(v []int) float64 {
-		wrong := slices.Max(v[1:])
-		if v[0] == wrong {
-			return 1
-		}
-		return 0
-	}, causes...)
+	v := m.anyOf(key, causes)
 	m.readBacks(l, x, v, space)
+	return v
+}
+
+// resistorAt is resistor as a reading met it. A read-back after the reading
+// that shows the resistor where it was noted leaves no room for its having been
+// moved before; without one, a change is one more way for it to be elsewhere.
+func (m *model) resistorAt(l *list, x put, reading observation.Event) evidence.Var {
+	if l.readAfter(x, reading) {
+		return m.resistor(l, x)
+	}
+	return m.moved(l, x)
+}
+
+// moved adds the question whether a resistor is where it was noted at the end.
+func (m *model) moved(l *list, x put) evidence.Var {
+	return m.anyOf("resistor "+x.event.ID.String()+" at the end", []evidence.Var{m.resistor(l, x),
+		m.p.Doubt(evidence.Doubt{Key: "moved " + x.event.ID.String(), Kind: evidence.Change, Rate: m.rates.Moved,
+			Words: m.words.moved(x.event), Of: []string{x.event.ID.String()}})})
+}
+
+// anyOf adds a question whose answer is wrong, value 1, if any of the causes is
+// true, or returns the one with the same key.
+func (m *model) anyOf(key string, causes []evidence.Var) evidence.Var {
+	if v, again := m.p.Lookup(key); again {
+		return v
+	}
+	v := m.p.Question(key, []evidence.Answer{{Key: "right", Count: 1}, {Key: "wrong", Count: 1}})
+	m.p.Says(func(v []int) float64 { return truth(v[0] == slices.Max(v[1:])) }, append([]evidence.Var{v}, causes...)...)
 	return v
 }
 
@@ -208,7 +224,7 @@ func stopsOf(o *installation.Opening, e observation.Event) []*installation.Stop 
 func (m *model) readBacks(l *list, x put, right, space evidence.Var) {
 	for _, e := range l.tour.ReadBacks {
 		b := e.Body.(observation.ReadBack)
-		if b.At != x.on || !before(x.event, e) {
+		if b.At != x.on || surelyBefore(e, x.event) {
 			continue
 		}
 		s := l.read(b.Ohm)
@@ -220,8 +236,11 @@ func (m *model) readBacks(l *list, x put, right, space evidence.Var) {
 		misread := m.p.Doubt(evidence.Doubt{Key: "read-back " + e.ID.String(), Kind: evidence.Value, Rate: rate,
 			Words: m.words.readBack(e), Of: []string{e.ID.String()}})
 		about := space
-		if b.After {
+		switch {
+		case b.After && same:
 			about = right
+		case b.After:
+			about = m.moved(l, x)
 		}
 		m.p.Says(func(v []int) float64 {
 			wrong, misread := v[0] == 1, v[1] == 1
@@ -238,12 +257,15 @@ func (m *model) readBacks(l *list, x put, right, space evidence.Var) {
 	}
 }
 
-// readAfter reports whether the resistor was read back, as noted, when the
-// tour was over: then nothing was moved in between.
-func (l *list) readAfter(x put) bool {
+// readAfter reports whether the resistor was read back, as noted, after a
+// reading: then nothing was moved before it.
+func (l *list) readAfter(x put, reading observation.Event) bool {
 	for _, e := range l.tour.ReadBacks {
 		b := e.Body.(observation.ReadBack)
-		if s := l.read(b.Ohm); b.After && b.At == x.on && before(x.event, e) && s.kind == showsNamed && s.named == x.on {
+		if !b.After || b.At != x.on || !surelyBefore(reading, e) {
+			continue
+		}
+		if s := l.read(b.Ohm); s.kind == showsNamed && s.named == x.on {
 			return true
 		}
 	}

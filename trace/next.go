@@ -244,7 +244,7 @@ func unread(t *installation.Tour, after bool) int {
 		on := e.Body.(observation.Resistor).On
 		if !slices.ContainsFunc(t.ReadBacks, func(b observation.Event) bool {
 			r := b.Body.(observation.ReadBack)
-			return r.At == on && r.After == after && before(e, b)
+			return r.At == on && r.After == after && !surelyBefore(b, e)
 		}) {
 			n++
 		}

@@ -97,24 +97,24 @@ func (l *list) least() quantity.Ohms {
 	return least
 }
 
-// putOn returns the resistor on a conductor, if the tour has one there that was
-// on when the event was recorded.
+// putOn returns the resistor on a conductor, if the tour has one there and it is
+// not on record as put on only later than the event.
 func (l *list) putOn(p observation.Point, at observation.Event) (put, bool) {
 	for _, x := range l.puts {
 		if x.on == p {
-			return x, before(x.event, at)
+			return x, !surelyBefore(at, x.event)
 		}
 	}
 	return put{}, false
 }
 
-// before reports whether a was recorded before b: by count on one device, else
-// by the hybrid clock.
-func before(a, b observation.Event) bool {
+// surelyBefore reports whether a is known to come before b: by count on one
+// device, or because b names it. Clocks of two devices prove no order.
+func surelyBefore(a, b observation.Event) bool {
 	if a.Device == b.Device {
 		return a.Seq < b.Seq
 	}
-	return a.HLC < b.HLC
+	return slices.Contains(b.Under, a.ID) || slices.Contains(b.Seen, a.ID)
 }
 
 // unit says by which factor a value that fits nothing would fit, when the unit

@@ -8,6 +8,8 @@ import (
 	"path"
 	"strings"
 	"sync"
+
+	"asfound/paper"
 )
 
 //go:embed *.html
@@ -25,6 +27,9 @@ func asset(address string) (body []byte, kind string, ok bool) {
 	body, err := assetFiles.ReadFile(name)
 	if err != nil {
 		return nil, "", false
+	}
+	if name == "page.css" {
+		body = append(body, paper.CSS...)
 	}
 	kinds := map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8"}
 	return body, kinds[path.Ext(name)], true

@@ -32,12 +32,12 @@ const (
 	blobFolder = "blobs"
 )
 
-const readme = `asfound job, state %s: %d events, %d kept aside, %d photographs.
+const readme = `asfound job, state %s: %d observations, %d kept aside, %d photographs.
 
-events.jsonl  every event, one JSON object a line, sorted by device and number.
-              The bytes of a line are what was recorded: the next event of the
-              device holds their SHA-256 as "prev". Do not change them.
-forks.jsonl   events that bear the number of another; kept, never counted.
+events.jsonl  every observation, one JSON object a line, sorted by device and
+              number. The bytes of a line are what was recorded: the next line of
+              the device holds their SHA-256 as "prev". Do not change them.
+forks.jsonl   lines that bear the number of another; kept, never counted.
               Only there when there are any.
 blobs/        photographs, each named by the SHA-256 of its bytes.
 

@@ -167,8 +167,8 @@ func TestImportSaysWhatItLeavesOut(t *testing.T) {
 		"line of 200 MB":           {lines[0] + strings.Repeat("x", 200_000_000) + "\n" + strings.Join(lines[1:], ""), 6, "events.jsonl line 2: This line is longer than"},
 		"lines in another order":   {last + "\n" + strings.Join(lines[:len(lines)-1], ""), 6, ""},
 		"ends of line of Windows":  {strings.ReplaceAll(all, "\n", "\r\n"), 6, ""},
-		"a line is missing":        {strings.Join(lines[:2], "") + strings.Join(lines[3:], "") + "\n", 4, "events.jsonl line 3: An earlier event of its device is missing"},
-		"a line was changed":       {strings.Replace(all, "room 1", "room 7", 1), 3, "does not follow the event before it"},
+		"a line is missing":        {strings.Join(lines[:2], "") + strings.Join(lines[3:], "") + "\n", 4, "events.jsonl line 3: An earlier observation of its phone is missing"},
+		"a line was changed":       {strings.Replace(all, "room 1", "room 7", 1), 3, "does not follow the one before it"},
 		"nothing":                  {"", 0, ""},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -202,7 +202,7 @@ func TestImportRefusesWhatIsNoBundle(t *testing.T) {
 		say   string
 	}{
 		"an empty folder":          {nil, "there is no events.jsonl here"},
-		"a picture with that name": {map[string]string{"events.jsonl": strings.Repeat("\x89PNG\x00\n", 5000)}, "not a file of events"},
+		"a picture with that name": {map[string]string{"events.jsonl": strings.Repeat("\x89PNG\x00\n", 5000)}, "not a file of observations"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			_, err := bundle.Import(store(2), fileSystem(c.files))

@@ -157,7 +157,7 @@ func (l *lines) merge() error {
 			return l.retry()
 		}
 		if l.good == 0 && l.line >= mostSaid {
-			return fmt.Errorf("this is not a file of events: none of its first %d lines is one", mostSaid)
+			return fmt.Errorf("this is not a file of observations: none of its first %d lines is one", mostSaid)
 		}
 	}
 }
@@ -240,7 +240,7 @@ func (l *lines) retry() error {
 		}
 	}
 	for _, line := range l.waits {
-		l.out.say("%s line %d: An earlier event of its device is missing, so it was left out: import the whole export.", l.name, line)
+		l.out.say("%s line %d: An earlier observation of its phone is missing, so this one was left out: import the whole export.", l.name, line)
 	}
 	return nil
 }

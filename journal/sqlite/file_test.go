@@ -199,12 +199,12 @@ func TestCheckFindsChangedLine(t *testing.T) {
 		}
 	}
 	id := observation.ID{Device: s.Device(), Seq: 2}.String()
-	wantFault(t, s, "Event "+id+" is not what was recorded")
-	wantFault(t, s, "does not follow the event before it")
+	wantFault(t, s, "Observation "+id+" is not what was recorded")
+	wantFault(t, s, "does not follow the one before it")
 	if _, err := s.db.Exec(`DELETE FROM events WHERE position = 2`); err != nil {
 		t.Fatal(err)
 	}
-	wantFault(t, s, "an entry is gone")
+	wantFault(t, s, "one is gone")
 	wantFault(t, s, "one is gone or out of order")
 }
 
