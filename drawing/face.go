@@ -104,6 +104,9 @@ func (f *face) space(g *paper.Group, box interior, s Space) {
 // aloud is a space for whoever cannot see the drawing.
 func (f *face) aloud(s Space) string {
 	out := fmt.Sprintf("Space %d: %s; %s.", s.Number, s.Words(), s.LandsWords())
+	if with, settled := JoinedWith(f.tr, f.panel.Thing, s.Number); with != "" {
+		out += map[bool]string{true: " Joined", false: " Not settled: joined"}[settled] + " with " + with + "."
+	}
 	if len(f.feeds[s.Number]) == 0 {
 		return out + " " + s.Empty() + "."
 	}
@@ -119,10 +122,8 @@ func (f *face) remarks(s Space) []string {
 	if s.Spare() && len(f.feeds[s.Number]) > 0 {
 		out = append(out, "recorded as spare: look again")
 	}
-	for _, group := range f.tr.JoinedGroups(f.panel.Thing) {
-		if with := others(group, s.Number); with != "" {
-			out = append(out, "joined with "+with)
-		}
+	if with, settled := JoinedWith(f.tr, f.panel.Thing, s.Number); with != "" {
+		out = append(out, map[bool]string{true: "", false: "not settled: "}[settled]+"joined with "+with)
 	}
 	if s.Upper > 0 {
 		out = append(out, "lower half of the 2-pole breaker at "+strconv.Itoa(s.Upper))
@@ -134,21 +135,4 @@ func (f *face) remarks(s Space) []string {
 		out = append(out, "label found: “"+label+"”")
 	}
 	return out
-}
-
-// others lists the other spaces of a group that holds space.
-func others(group []int, space int) string {
-	var out []string
-	held := false
-	for _, s := range group {
-		if s == space {
-			held = true
-		} else {
-			out = append(out, strconv.Itoa(s))
-		}
-	}
-	if !held {
-		return ""
-	}
-	return strings.Join(out, ", ")
 }

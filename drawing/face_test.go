@@ -89,7 +89,7 @@ func TestFaceSaysWhatIsOnRecord(t *testing.T) {
 			"Panel A1, face as built",
 			"Space 1: 20 A, 1-pole; branch conductor, black 12. Great room: receptacles A02-03 to A02-08, lighting A02-12 (false only if two mistakes were made). likely: Kitchen: receptacle A03-01 (one answer stands, but a single mistake could overturn it).",
 			"Space 2: 20 A, 1-pole; branch conductor, red 12. undecided whether here: Kitchen: receptacle A03-02 (several answers stand).",
-			"Space 3: 20 A, 1-pole, handle tied to space 5; branch conductor, black 14. readings clash: Loft <hall> & stair: lighting A14-01",
+			"Space 3: 20 A, 1-pole, handle tied to space 5; branch conductor, black 14. Not settled: joined with 5. readings clash: Loft <hall> & stair: lighting A14-01",
 			"Space 4: 50 A, 2-pole with space 6",
 			"Space 6: 50 A, 2-pole with space 4",
 			"Space 7: 15 A, 1-pole; nothing lands here. Spare.",

@@ -14,7 +14,7 @@ type Fold struct {
 	at      map[observation.Thing][]*kept // by the thing they are about, unsorted
 	targets map[observation.ID][]*kept    // withdrawals and replacements by what they name
 	dirty   map[observation.Thing]bool
-	relist  bool
+	decided []*kept
 	strange int
 	last    *Installation
 }
@@ -45,6 +45,9 @@ func (f *Fold) Add(e observation.Event) {
 	f.events[e.ID] = k
 	if e.Body == nil {
 		f.strange++
+	}
+	if _, ok := e.Body.(observation.Decision); ok {
+		f.decided = append(f.decided, k)
 	}
 	f.at[k.home] = append(f.at[k.home], k)
 	f.touch(k)
@@ -169,8 +172,8 @@ func (f *Fold) Installation() *Installation {
 
 func (f *Fold) decisions() []observation.Event {
 	var out []observation.Event
-	for _, k := range f.at[""] {
-		if _, ok := k.Body.(observation.Decision); ok && f.counts(k, map[observation.ID]bool{}) {
+	for _, k := range f.decided {
+		if f.counts(k, map[observation.ID]bool{}) {
 			out = append(out, k.Event)
 		}
 	}

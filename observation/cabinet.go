@@ -21,7 +21,7 @@ func (c Cabinet) Check() error {
 	sizes := []quantity.Inches{c.Width, c.Height, c.Depth, c.WallWidth, c.WallHeight, c.Set}
 	var any bool
 	for _, s := range sizes {
-		if s < 0 || s > 200 {
+		if !sized(float64(s), 0, 200) {
 			return unusable("width", "", "Type sizes in inches, not below zero.")
 		}
 		any = any || s > 0

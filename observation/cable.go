@@ -52,8 +52,11 @@ func (c CableEnd) Check() error {
 			return unusable("conductors", string(w.Wire), "Two conductors are called %s. Number them: %[1]s 1, %[1]s 2.", string(w.Wire))
 		}
 		seen[w.Wire] = true
-		if w.Length < 0 {
-			return unusable("conductors", "", "A free length is not below zero.")
+		if !sized(float64(w.Length), 0, 2000) {
+			return unusable("conductors", "", "Type the free length in inches, not below zero.")
+		}
+		if _, err := quantity.ParseGauge(string(w.Size)); w.Size != "" && err != nil {
+			return unusable("conductors", string(w.Size), "Type the conductor size as it is marked, such as 12 or 1/0.")
 		}
 		switch w.State {
 		case StateNotSeen, Landed, Spliced, Coiled, Capped, Cut:

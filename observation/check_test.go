@@ -2,6 +2,7 @@ package observation
 
 import (
 	"errors"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -29,7 +30,7 @@ var refusals = []struct {
 	{"opening without a number", Opening{Room: room}, "number", "Type the number on the tape."},
 	{"opening in no room", Opening{Number: "A02-08"}, "room", "Say which room the opening is in."},
 	{"13 gangs", Opening{Room: room, Number: "A02-08", Gangs: 13}, "gangs", "Type the gangs as a number from 1 to 12."},
-	{"box below the floor", Opening{Room: room, Number: "A02-08", Height: -1}, "height", "Heights and depths are not below zero."},
+	{"box below the floor", Opening{Room: room, Number: "A02-08", Height: -1}, "height", "Type heights and depths in inches, not below zero."},
 	{"use that is not in the list", Opening{Room: room, Number: "A02-08", Use: "tv"}, "use",
 		"Choose what the opening is for from the list, or leave it as not known."},
 	{"31 spaces", Panel{Building: building, Name: "A1", Spaces: 31}, "spaces",
@@ -48,7 +49,7 @@ var refusals = []struct {
 	{"conductor without a name", CableEnd{Tag: "1", Conductors: []Conductor{{}}}, "conductors",
 		"Name each conductor: hot, neutral, egc, or its color."},
 	{"conductor shorter than nothing", CableEnd{Tag: "1", Conductors: []Conductor{{Wire: Hot, Length: -1}}}, "conductors",
-		"A free length is not below zero."},
+		"Type the free length in inches, not below zero."},
 	{"conductor found flying", CableEnd{Tag: "1", Conductors: []Conductor{{Wire: Hot, State: "flying"}}}, "conductors",
 		"Choose how the conductor was found from the list."},
 	{"raceway without a tag", Raceway{}, "tag", "Give the raceway a tag: R1, R2 as they enter."},
@@ -81,6 +82,17 @@ var refusals = []struct {
 		"The resistor goes from a conductor to the ground: name the conductor."},
 	{"removed with a bell", Removed{Note: "\a"}, "note", "There is a sign in this text that cannot be printed. Type it again."},
 	{"read back nowhere", ReadBack{}, "at", "Say at which opening or panel."},
+	{"ohms below zero", Ohm{A: at("2", Hot), B: at("2", EGC), Ohm: quantity.Resistance{Ohm: -3}}, "ohm",
+		"Type what the ohmmeter shows: ohms from zero up, or open."},
+	{"read-back of no number", ReadBack{At: at("1", Hot), Ohm: quantity.Resistance{Ohm: quantity.Ohms(math.NaN())}}, "ohm",
+		"Type what the ohmmeter shows: ohms from zero up, or open."},
+	{"isolation below zero", Isolation{A: []int{1}, Against: AgainstEGC, Ohm: quantity.Resistance{Ohm: -1}}, "ohm",
+		"Type what the ohmmeter shows: ohms from zero up, or open."},
+	{"resistor of no number", Resistor{On: at("1", Hot), Ohm: quantity.Ohms(math.NaN())}, "ohm", "Type the value of the resistor, above zero."},
+	{"conductor with a space after it", Ohm{A: at("2", "hot "), B: at("2", EGC)}, "a",
+		"Type the conductor without spaces before or after it."},
+	{"size no gauge has", CableEnd{Tag: "1", Conductors: []Conductor{{Wire: Hot, Size: "bell wire"}}}, "conductors",
+		"Type the conductor size as it is marked, such as 12 or 1/0."},
 	{"conductor against itself", Ohm{A: at("2", Hot), B: at("2", Hot)}, "b",
 		"Both leads are on the same conductor. Say where the second lead was."},
 	{"leads at two places", Ohm{A: at("2", Hot), B: Point{At: panel, Wire: EGC}}, "b",

@@ -60,5 +60,5 @@ func (i Isolation) Check() error {
 		}
 		seen[s] = true
 	}
-	return firstFault(i.SwitchesOn.check("switches_on"), i.LoadsOff.check("loads_off"))
+	return firstFault(checkResistance("ohm", i.Ohm), i.SwitchesOn.check("switches_on"), i.LoadsOff.check("loads_off"))
 }

@@ -59,7 +59,7 @@ func (o Observation) Check(now time.Time) error {
 		return Unusable{Field: "taken", Typed: o.Taken.Format("2006-01-02 15:04"),
 			Say: "That time has not come yet. Type when it was taken."}
 	}
-	return o.Body.Check()
+	return firstFault(checkText("who", o.Who), checkText("stop", o.Stop), o.Body.Check())
 }
 
 // Unusable says that what was typed cannot be used: Say is one plain sentence

@@ -20,6 +20,9 @@ func (o Ohm) Check() error {
 	if err := firstFault(o.A.check("a"), o.B.check("b"), o.Reprobed.check("reprobed")); err != nil {
 		return err
 	}
+	if err := checkResistance("ohm", o.Ohm); err != nil {
+		return err
+	}
 	if o.A == o.B {
 		return unusable("b", o.B.String(), "Both leads are on the same conductor. Say where the second lead was.")
 	}

@@ -48,8 +48,8 @@ func (o Opening) Check() error {
 	if o.Gangs < 0 || o.Gangs > 12 {
 		return unusable("gangs", strconv.Itoa(o.Gangs), "Type the gangs as a number from 1 to 12.")
 	}
-	if o.Height < 0 || o.Depth < 0 {
-		return unusable("height", "", "Heights and depths are not below zero.")
+	if !sized(float64(o.Height), 0, 2000) || !sized(float64(o.Depth), 0, 200) {
+		return unusable("height", "", "Type heights and depths in inches, not below zero.")
 	}
 	known := false
 	for _, use := range OpeningUses {
@@ -82,7 +82,7 @@ func asFigures(number string) string {
 		if i == 0 || !figure(i-1) && !figure(i+1) {
 			continue
 		}
-		if !figure(i-1) && strings.ContainsRune("ABCDEFGHIJKLMNOPQRSTUVWXYZ", out[i-1]) {
+		if !figure(i-1) && i > 1 && strings.ContainsRune("ABCDEFGHIJKLMNOPQRSTUVWXYZ", out[i-1]) {
 			continue
 		}
 		switch r {

@@ -1,8 +1,11 @@
 package observation
 
 import (
+	"math"
 	"strconv"
 	"strings"
+
+	"asfound/quantity"
 )
 
 // Point is where a lead is put: one conductor at one place. At an opening a
@@ -52,7 +55,10 @@ func (p Point) check(field string) error {
 	if p.Space < 0 {
 		return unusable(field, strconv.Itoa(p.Space), "Spaces are numbered from 1.")
 	}
-	return checkText(field, p.Cable)
+	if wire := string(p.Wire); wire != strings.TrimSpace(wire) || p.Cable != strings.TrimSpace(p.Cable) {
+		return unusable(field, wire, "Type the conductor without spaces before or after it.")
+	}
+	return firstFault(checkText(field, p.Cable), checkText(field, string(p.Wire)), checkText(field, string(p.At)))
 }
 
 // checkText refuses control characters, which no tape or label bears.
@@ -86,3 +92,14 @@ func firstFault(faults ...error) error {
 	}
 	return nil
 }
+
+// checkResistance refuses what no ohmmeter shows.
+func checkResistance(field string, r quantity.Resistance) error {
+	if !r.Open && !sized(float64(r.Ohm), 0, 1e12) {
+		return unusable(field, r.String(), "Type what the ohmmeter shows: ohms from zero up, or open.")
+	}
+	return nil
+}
+
+// sized reports whether v is a number from least to most.
+func sized(v, least, most float64) bool { return v >= least && v <= most && !math.IsNaN(v) }

@@ -21,7 +21,7 @@ func (Raceway) Kind() string { return "raceway.1" }
 
 // Check wants a tag.
 func (r Raceway) Check() error {
-	if r.Size < 0 || r.Size > 12 {
+	if !sized(float64(r.Size), 0, 12) {
 		return unusable("size", "", "Type the trade size in inches, such as 3/4.")
 	}
 	if r.Count < 0 || r.Count > 500 {

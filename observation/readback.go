@@ -17,4 +17,6 @@ type ReadBack struct {
 func (ReadBack) Kind() string { return "readback.1" }
 
 // Check wants a place.
-func (r ReadBack) Check() error { return r.At.check("at") }
+func (r ReadBack) Check() error {
+	return firstFault(r.At.check("at"), checkResistance("ohm", r.Ohm))
+}

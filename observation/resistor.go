@@ -21,7 +21,7 @@ func (Resistor) Kind() string { return "resistor.1" }
 
 // Check wants a place and a value above zero.
 func (r Resistor) Check() error {
-	if r.Ohm <= 0 {
+	if !sized(float64(r.Ohm), 1e-3, 1e12) {
 		return unusable("ohm", strconv.FormatFloat(float64(r.Ohm), 'g', -1, 64), "Type the value of the resistor, above zero.")
 	}
 	if r.On.Wire == EGC {

@@ -41,7 +41,7 @@ func (s Space) Check() error {
 	if s.Poles < 0 || s.Poles > 2 {
 		return unusable("poles", strconv.Itoa(s.Poles), "Type 1 or 2 poles.")
 	}
-	if s.Amps < 0 || s.Amps > 1200 {
+	if !sized(float64(s.Amps), 0, 1200) {
 		return unusable("amps", strconv.FormatFloat(float64(s.Amps), 'g', -1, 64), "Type the ampere rating on the breaker handle.")
 	}
 	switch s.Lands {

@@ -32,10 +32,10 @@ func (t Tour) Check() error {
 	if t.Means != ByResistor && t.Means != ByPairing {
 		return unusable("means", string(t.Means), "Choose how this tour tells circuits apart.")
 	}
-	if t.Tolerance < 0 || t.Tolerance > 0.2 {
+	if !sized(t.Tolerance, 0, 0.2) {
 		return unusable("tolerance", "", "Type the tolerance on the resistor bag, from 0.1 to 20 percent.")
 	}
-	if t.MeterRelative < 0 || t.MeterRelative > 0.2 || t.MeterOhm < 0 || t.MeterOhm > 10 {
+	if !sized(t.MeterRelative, 0, 0.2) || !sized(float64(t.MeterOhm), 0, 10) {
 		return unusable("meter", "", "Type the error from the meter's booklet: percent of reading, and ohms.")
 	}
 	return firstFault(needText("name", t.Name, "Give the tour a name."), t.NeutralJoined.check("neutral_joined"))

@@ -216,3 +216,12 @@ func TestIsolationWithoutBranches(t *testing.T) {
 		t.Errorf("got %v, want to be told what to record", err)
 	}
 }
+
+func TestUnsettledJoinBearsItsMark(t *testing.T) {
+	j := smallJob()
+	j.tr.Joins[0].Verdict.Standing, j.tr.Joins[0].Cross = evidence.Likely, observation.Yes
+	text := textOf(made(t, j.asFound(), "directory-a1"))
+	if strings.Contains(text, "\nJoined with") || !strings.Contains(text, "Not settled: joined with 6;") || !strings.Contains(strings.ReplaceAll(text, "\n", " "), "do not energize") {
+		t.Errorf("a join that is only likely is told without its mark:\n%s", text)
+	}
+}

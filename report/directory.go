@@ -2,13 +2,16 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
 	"asfound/drawing"
 	"asfound/evidence"
+	"asfound/observation"
 	"asfound/paper"
 	"asfound/site"
+	"asfound/trace"
 )
 
 // The directory follows the intent of National Electrical Code 408.4(A): each
@@ -52,14 +55,28 @@ func entrances(a *site.AsFound, k Kind, s drawing.Space, notes []note) []entranc
 	} else if s.Spare() {
 		out = append(out, remark("Recorded as spare: look again"))
 	}
-	for _, with := range joinedWith(a, k, s.Number) {
-		out = append(out, remark(with))
+	if with, settled := drawing.JoinedWith(a.Trace, k.Of, s.Number); with != "" {
+		text := "Joined with " + with + ": lock out all of them"
+		if !settled {
+			text = "Not settled: joined with " + with + "; lock out all of them"
+		}
+		if acrossLegs(a, k, s.Number) {
+			text += ". Opposite legs: do not energize"
+		}
+		out = append(out, remark(text))
 	}
 	return out
 }
 
 // remark is an entrance that is no statement about a conductor.
 func remark(text string) entrance { return entrance{text: text, said: text, plain: true} }
+
+// acrossLegs reports whether a space was found joined with one on the other leg.
+func acrossLegs(a *site.AsFound, k Kind, space int) bool {
+	return slices.ContainsFunc(a.Trace.Joins, func(j *trace.Join) bool {
+		return j.Panel == k.Of && j.Kind == trace.Joined && j.Cross == observation.Yes && (j.A == space || j.B == space)
+	})
+}
 
 // pointers say that some line which has no one answer may be on this space.
 func pointers(k Kind, s drawing.Space, notes []note) []entrance {

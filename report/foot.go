@@ -8,7 +8,6 @@ import (
 
 	"asfound/drawing"
 	"asfound/evidence"
-	"asfound/observation"
 	"asfound/paper"
 	"asfound/site"
 	"asfound/trace"
@@ -120,36 +119,4 @@ func occupied(a *site.AsFound, k Kind) []string {
 func possessive(name string) bool {
 	name = strings.ReplaceAll(strings.ToLower(name), "’", "'")
 	return strings.Contains(name, "'s ") || strings.Contains(name, "s' ") || strings.HasSuffix(name, "'s")
-}
-
-// joinedWith says which spaces were found joined with this one, and how firmly.
-func joinedWith(a *site.AsFound, k Kind, space int) []string {
-	var out []string
-	for _, group := range a.Trace.JoinedGroups(k.Of) {
-		if !slices.Contains(group, space) {
-			continue
-		}
-		var others []string
-		for _, s := range group {
-			if s != space {
-				others = append(others, strconv.Itoa(s))
-			}
-		}
-		text := "Joined with " + strings.Join(others, ", ") + ": lock out all of them"
-		if !joinSettled(a, k.Of, group) {
-			text = "Not settled: joined with " + strings.Join(others, ", ") + "; lock out all of them"
-		}
-		out = append(out, text)
-	}
-	return out
-}
-
-// joinSettled reports whether each join within the group is settled.
-func joinSettled(a *site.AsFound, panel observation.Thing, group []int) bool {
-	for _, j := range a.Trace.Joins {
-		if j.Panel == panel && j.Kind == trace.Joined && slices.Contains(group, j.A) && slices.Contains(group, j.B) && j.Verdict.Standing != evidence.Settled {
-			return false
-		}
-	}
-	return true
 }

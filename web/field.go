@@ -1,6 +1,9 @@
 package web
 
-import "strconv"
+import (
+	"strconv"
+	"strings"
+)
 
 // field is one field of a form as its template prints it.
 type field struct {
@@ -61,13 +64,28 @@ func newDict(pairs ...any) map[string]any {
 	return out
 }
 
-// whoField asks who took it, once in each form, unless that is known.
-type whoField struct {
+// beginning is what each form starts with: its mark, whether it was not kept,
+// and who took it, unless that is known.
+type beginning struct {
+	Once, Say               string
 	Known, Typed, ID, Fault string
 	People                  []string
 }
 
-func newWho(f *form) whoField {
+// newBeginning starts the form with this action. What went wrong is said in the
+// form that was sent, not in the others of the page.
+func newBeginning(f *form, action string) beginning {
 	f.asked++
-	return whoField{Known: f.Who, Typed: f.Get("who"), ID: "f-who-" + strconv.Itoa(f.asked), Fault: f.Fault("who"), People: f.People}
+	out := beginning{Once: f.Once, Known: f.Who, ID: "f-who-" + strconv.Itoa(f.asked), People: f.People}
+	if f.sent != strings.Split(action, "?")[0] {
+		return out
+	}
+	out.Typed, out.Fault = f.Get("who"), f.Fault("who")
+	if f.Bad() {
+		out.Say = sayNotKept
+	}
+	if f.Failed != "" {
+		out.Say = f.Failed
+	}
+	return out
 }

@@ -22,7 +22,8 @@ type form struct {
 	Once   string
 	Who    string
 	People []string
-	asked  int // how many forms of the page have asked who it is
+	sent   string // the action of the form that was sent
+	asked  int    // how many forms of the page have begun
 	full   bool
 	first  string // the first field at fault, or the one to start in
 }
@@ -39,6 +40,7 @@ func (v *visit) form() *form {
 // typed makes a form that holds what was typed.
 func (v *visit) typed() *form {
 	f := v.form()
+	f.sent = strings.TrimPrefix(v.ask.Path, v.job.base)
 	for name, values := range v.ask.Form {
 		f.values[name] = values
 	}

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"net/url"
 	"os"
 	"strings"
 	"testing"
@@ -243,7 +244,11 @@ func (h *house) length() int64 {
 }
 
 func unescape(s string) string {
-	return strings.NewReplacer("%20", " ", "+", " ", "%2E", ".", "%2C", ",").Replace(s)
+	out, err := url.QueryUnescape(s)
+	if err != nil {
+		return s
+	}
+	return out
 }
 
 // wellFormed reads a page as strict XML: every element closed, every attribute

@@ -37,7 +37,7 @@ func asset(address string) (body []byte, kind string, ok bool) {
 
 var templates = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("").Funcs(template.FuncMap{
-		"field": newField, "choice": newChoice, "opts": newOptions, "dict": newDict, "who": newWho, "uses": useOptions,
+		"field": newField, "choice": newChoice, "opts": newOptions, "dict": newDict, "begin": newBeginning, "uses": useOptions,
 	}).ParseFS(templateFiles, "*.html"))
 })
 

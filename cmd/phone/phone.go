@@ -31,7 +31,7 @@ func newPhone(seed [32]byte, now func() time.Time) (*phone, error) {
 	if err != nil {
 		return nil, fmt.Errorf("open journal: %w", err)
 	}
-	p.pages = web.New(web.Job{Name: "Job", Site: s, Entries: p.journal, Sheets: sheets{}})
+	p.pages = web.New(web.Job{Name: "Job", Site: s, Entries: p.journal})
 	return p, nil
 }
 

@@ -176,7 +176,7 @@ func TestPowerCut(t *testing.T) {
 	if safe[0] == len(wal) {
 		t.Fatal("the log did not grow: this test shows nothing")
 	}
-	const step = 1373 // a third of a page, so that cuts fall at every part of one
+	const step = 2741 // two thirds of a page, so that cuts fall at every part of one
 	for cut := 0; cut <= len(wal); cut += step {
 		rest := append([]byte{}, wal[:cut]...)
 		if cut/step%2 == 1 {
