@@ -46,7 +46,7 @@ type AsFound struct {
 	Trace    *trace.Trace
 	Revision int64     // position in this journal up to which events were read
 	State    string    // short text of the journal state, as printed on sheets
-	Taken    time.Time // when the last event was recorded
+	Taken    time.Time // when it was asked for
 
 	fold *installation.Fold
 }

@@ -51,7 +51,7 @@ func (t *Trace) oddOpening(in *installation.Installation, o *installation.Openin
 		}
 		switch l.Source.Kind {
 		case Nothing:
-			add(NothingHere, o.Thing, []*Line{l}, "Nothing on the list reaches %s: dead, or not spliced yet.", o.Number)
+			add(NothingHere, o.Thing, []*Line{l}, "Nothing on the list reaches %s: not connected, or not spliced yet.", o.Number)
 		case Outside:
 			add(OutsideFeed, o.Thing, []*Line{l}, "%s leads to something not on the list. Find it before anything is energized.", o.Number)
 		case FromSpace:

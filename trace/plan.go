@@ -75,7 +75,7 @@ func PlanTour(in *installation.Installation, tr *Trace, panels []observation.Thi
 	}
 	set.Values = set.Values[:len(plan.Puts)]
 	plan.Set = set
-	plan.Back = otherOrder(len(plan.Puts))
+	plan.Back = backOrder(plan.Puts)
 	plan.Rooms = walk(in, panels)
 	return plan, nil
 }
@@ -105,14 +105,21 @@ func SpacePoint(panel observation.Thing, space int) observation.Point {
 	return observation.Point{At: panel, Space: space, Wire: observation.Hot}
 }
 
-// otherOrder gives 0 to n-1 in an order in which no two neighbors follow each
-// other as they were placed, so that a read-back is no repetition by habit.
-func otherOrder(n int) []int {
+// backOrder gives the indexes of puts in the order to read them back: panel by
+// panel, and in each so that no two follow each other as they were placed.
+func backOrder(puts []Put) []int {
 	var out []int
-	for start := range 3 {
-		for i := n - 1 - start; i >= 0; i -= 3 {
-			out = append(out, i)
+	for from := 0; from < len(puts); {
+		to := from
+		for to < len(puts) && puts[to].On.At == puts[from].On.At {
+			to++
 		}
+		for start := range 3 {
+			for i := to - 1 - start; i >= from; i -= 3 {
+				out = append(out, i)
+			}
+		}
+		from = to
 	}
 	return out
 }

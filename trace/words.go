@@ -71,7 +71,7 @@ func SaySource(in *installation.Installation, s Source) string {
 	case FromEnd:
 		return "is the other end of " + in.PointName(s.At)
 	case Nothing:
-		return "is reached by nothing on the list: dead, or not spliced yet"
+		return "is reached by nothing on the list: not connected, or not spliced yet"
 	case Outside:
 		return "leads to something that is not on the list"
 	case Another:
