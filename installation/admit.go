@@ -14,6 +14,24 @@ func SpaceName(p *Panel, space int) string { return p.Name + "-" + strconv.Itoa(
 // names a thing that was never recorded, or a space the panel has not. What
 // only looks odd is admitted and asked about later.
 func (in *Installation) Admit(o observation.Observation) error {
+	return admission(func(t observation.Thing) any { return in.things[t] }).admit(o)
+}
+
+// Admit is Installation.Admit for the property as folded so far, without making
+// the rest of it anew.
+func (f *Fold) Admit(o observation.Observation) error {
+	return admission(func(t observation.Thing) any {
+		if f.dirty[t] {
+			return f.make(t)
+		}
+		return f.last.things[t]
+	}).admit(o)
+}
+
+// admission finds things for judging an observation.
+type admission func(observation.Thing) any
+
+func (in admission) admit(o observation.Observation) error {
 	switch b := o.Body.(type) {
 	case observation.Room:
 		return known[*Building](in, "building", b.Building, "That building is not recorded. Choose one from the list or record it first.")
@@ -42,7 +60,7 @@ func (in *Installation) Admit(o observation.Observation) error {
 	case observation.Cabinet, observation.PassThrough:
 		return known[*Panel](in, "panel", o.Subject, noPanel)
 	case observation.CableEnd, observation.Raceway, observation.ProvenDead, observation.CannotRead, observation.NotReached, observation.Photo:
-		if _, ok := in.things[o.Subject]; !ok {
+		if in(o.Subject) == nil {
 			return observation.Unusable{Field: "place", Typed: string(o.Subject), Say: noOpening}
 		}
 	case observation.Withdrawal:
@@ -58,18 +76,18 @@ const (
 	noPanel   = "That panel is not recorded. Choose one from the list or record it first."
 )
 
-func known[T any](in *Installation, field string, t observation.Thing, say string) error {
-	if _, ok := in.things[t].(T); !ok {
+func known[T any](in admission, field string, t observation.Thing, say string) error {
+	if _, ok := in(t).(T); !ok {
 		return observation.Unusable{Field: field, Typed: string(t), Say: say}
 	}
 	return nil
 }
 
-func (in *Installation) admitSpaces(field string, panel observation.Thing, spaces []int) error {
+func (in admission) admitSpaces(field string, panel observation.Thing, spaces []int) error {
 	if err := known[*Panel](in, "panel", panel, noPanel); err != nil {
 		return err
 	}
-	p := in.Panel(panel)
+	p, _ := in(panel).(*Panel)
 	for _, s := range spaces {
 		if s < 1 || s > p.Spaces {
 			return observation.Unusable{Field: field, Typed: strconv.Itoa(s),
@@ -79,22 +97,24 @@ func (in *Installation) admitSpaces(field string, panel observation.Thing, space
 	return nil
 }
 
-func (in *Installation) admitSpace(panel observation.Thing, s observation.Space) error {
+func (in admission) admitSpace(panel observation.Thing, s observation.Space) error {
 	if err := in.admitSpaces("space", panel, []int{s.Number}); err != nil {
 		return err
 	}
-	if p := in.Panel(panel); s.Poles == 2 && s.Number+2 > p.Spaces {
+	if p := in(panel).(*Panel); s.Poles == 2 && s.Number+2 > p.Spaces {
 		return observation.Unusable{Field: "poles", Typed: "2",
 			Say: fmt.Sprintf("A 2-pole breaker takes spaces %d and %d, and panel %s ends at %d. Check the space.", s.Number, s.Number+2, p.Name, p.Spaces)}
 	}
 	return nil
 }
 
-func (in *Installation) admitPoint(field string, p observation.Point) error {
+func (in admission) admitPoint(field string, p observation.Point) error {
 	if p.Space > 0 {
 		return in.admitSpaces(field, p.At, []int{p.Space})
 	}
-	if in.Opening(p.At) == nil && in.Panel(p.At) == nil {
+	switch in(p.At).(type) {
+	case *Opening, *Panel:
+	default:
 		return observation.Unusable{Field: field, Typed: string(p.At), Say: noOpening}
 	}
 	return nil

@@ -62,9 +62,10 @@ func (t *Truth) walk(c Costs, from, to int) time.Duration {
 	return d
 }
 
-// Spent is person time on a job by what it was for. The study's hours are Tour;
-// Checks are what it did without (letters, marks, read-backs), Confirm the
-// second visits to what was not settled.
+// Spent is person time on a job by what it was for. Tour is what the study's
+// hours hold, resistors taken off included. Checks are what it did without:
+// letters, marks, read-backs, and the walk to the panels for the last of them.
+// Confirm is second visits to what was not settled.
 type Spent struct {
 	Tour, Checks, Confirm time.Duration
 }

@@ -55,6 +55,7 @@ func Play(t *Truth, people People, until Until) (*Played, error) {
 	p.setUp()
 	p.walkTour(until)
 	if until == EndOfJob {
+		p.bucket = &p.played.Spent.Checks
 		for _, panel := range slices.Backward(p.panels) {
 			p.readBack(panel, true)
 		}

@@ -72,7 +72,7 @@ func (s *Site) Record(o observation.Observation) (observation.ID, error) {
 	if err := s.catchUp(); err != nil {
 		return observation.ID{}, err
 	}
-	if err := s.fold.Installation().Admit(o); err != nil {
+	if err := s.fold.Admit(o); err != nil {
 		return observation.ID{}, err
 	}
 	entry, err := s.journal.Append(o)

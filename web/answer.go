@@ -1,7 +1,6 @@
 package web
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -73,22 +72,6 @@ func (v *visit) route(path string) error {
 	}
 	v.found = found
 	return handle(v)
-}
-
-// fail turns an error into a page.
-func (v *visit) fail(err error) {
-	data := troublePage{Say: sayFailed, Status: statusFailed}
-	var missing notFound
-	if errors.As(err, &missing) {
-		data = troublePage{Say: missing.say, Status: max(statusNotFound, v.out.Status)}
-	}
-	v.render("trouble", titleTrouble, data)
-	v.out.Status = data.Status
-}
-
-type troublePage struct {
-	Say    string
-	Status int
 }
 
 // goTo sends the person to another page of the job.

@@ -1,20 +1,14 @@
 package web
 
 import (
-	"bytes"
 	"context"
-	"fmt"
-	"mime"
 	"net/http"
 	"net/http/httptest"
 	"os"
-	"strings"
 	"testing"
 	"time"
 
-	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
-	"github.com/chromedp/chromedp/kb"
 )
 
 // browser starts Chromium with a new profile. ASFOUND_CHROMIUM is its path
@@ -87,10 +81,3 @@ func press(t *testing.T, ctx context.Context, keys ...string) {
 		must(t, chromedp.Do(ctx, chromedp.KeyEvent(k)))
 	}
 }
-
-var _ = mime.TypeByExtension
-var _ = bytes.NewReader
-var _ = fmt.Sprint
-var _ = strings.Join
-var _ = emulation.SetEmulatedMedia
-var _ = kb.Enter

@@ -185,11 +185,11 @@ func (f *form) percent(name string) float64 {
 	if text == "" {
 		return 0
 	}
-	x, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+	x, err := strconv.ParseFloat(strings.TrimSpace(text)+"e-2", 64)
 	if err != nil {
 		f.fault(name, sayPercent)
 	}
-	return x / 100
+	return x
 }
 
 // moment reads a date and a time of day in the person's zone. No time is no

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"asfound/installation"
 	"asfound/observation"
@@ -98,12 +99,15 @@ func addIsolation(v *visit) error {
 	if p == nil {
 		return notFound{sayNoThing}
 	}
-	kept := 0
+	kept, taken := 0, f.moment("date", "time", v.ask.Now)
+	if f.Bad() {
+		return isolationWith(v, f)
+	}
 	for _, l := range trace.PlanIsolation(v.found.Installation, p.Thing).Lines {
 		if l.Taken {
 			continue
 		}
-		if v.keepIsolation(f, p, l) {
+		if v.keepIsolation(f, p, l, taken) {
 			kept++
 		}
 	}
@@ -122,7 +126,7 @@ func addIsolation(v *visit) error {
 }
 
 // keepIsolation keeps one row, when something stands in it.
-func (v *visit) keepIsolation(f *form, p *installation.Panel, l trace.IsolationLine) bool {
+func (v *visit) keepIsolation(f *form, p *installation.Panel, l trace.IsolationLine, taken time.Time) bool {
 	name := "ohm." + isolationKey(l)
 	ohm := quantity.Resistance{Open: true}
 	if f.Get("open") != isolationKey(l) {
@@ -136,7 +140,7 @@ func (v *visit) keepIsolation(f *form, p *installation.Panel, l trace.IsolationL
 	}
 	body := observation.Isolation{A: l.A, Against: l.Against, B: l.B, Ohm: ohm,
 		SwitchesOn: observation.Known(f.Get("switches_on")), LoadsOff: observation.Known(f.Get("loads_off"))}
-	return v.recordRow(f, name, observation.Observation{Subject: p.Thing, Body: body})
+	return v.recordRow(f, name, observation.Observation{Subject: p.Thing, Taken: taken, Body: body})
 }
 
 // recordRow keeps one row of a table; a fault goes to the row's own field and

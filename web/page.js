@@ -45,9 +45,15 @@
   }
 
   function enterGoesOn(form) {
+    let moved = false; // one press moves on once, however the keyboard reports it
+    form.addEventListener('keypress', event => {
+      if (moved && event.key === 'Enter') event.preventDefault();
+      moved = false;
+    });
     form.addEventListener('keydown', event => {
       if (event.key !== 'Enter' || event.target.tagName !== 'INPUT' || event.target.type !== 'text') return;
       event.preventDefault();
+      moved = true;
       const stops = [...form.querySelectorAll('input[type=text], button[type=submit]:not([tabindex="-1"])')];
       const next = stops[stops.indexOf(event.target) + 1];
       if (next) {

@@ -44,6 +44,7 @@ const (
 	sayWho      = "Say who took it: choose a name."
 	sayFull     = "Not kept: the disk is full. Free some space, then press again; what you typed is still here."
 	sayFailed   = "Not kept: this device could not write or read its journal. What you typed is still here; press again, and if it fails again write it on paper."
+	sayNoRead   = "This device could not read its journal. Nothing on record was changed; load the page again."
 	sayNoPage   = "There is no page at this address. Choose one from the bar."
 	sayNoThing  = "Nothing with this name is on record in this job. It may not have reached this device yet."
 	sayNoTour   = "No tour with this name is on record. Choose one on the page Trace."

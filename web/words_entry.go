@@ -121,7 +121,7 @@ func lockOutWords(name string, b observation.LockOut) string {
 	if len(b.Spaces) > 0 {
 		what = "space " + spaceList(b.Spaces)
 	}
-	return fmt.Sprintf("Panel %s, %s locked out with lock %s", name, what, b.Device)
+	return fmt.Sprintf("Panel %s, %s locked out: “%s”", name, what, b.Device)
 }
 
 // deadWords says an absence-of-voltage test by its three answers.

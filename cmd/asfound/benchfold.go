@@ -29,13 +29,16 @@ const (
 	recordTarget = 50 * time.Millisecond
 )
 
+// leastCopied is more than the observations of the job that is copied.
+const leastCopied = 2500
+
 // Help is an example.
 func (benchFoldCommand) Help() string { return "Example: asfound bench fold" }
 
 // Run measures both.
 func (c benchFoldCommand) Run(p *program) (err error) {
-	if c.Long < 1 || c.Short < 1 {
-		return misuse{"Give the number of observations as 1 or more."}
+	if c.Long < leastCopied || c.Short < leastCopied {
+		return misuse{fmt.Sprintf("Give the numbers of observations as %d or more: fewer are no job with a tour.", leastCopied)}
 	}
 	folder, err := os.MkdirTemp("", "asfound-bench-")
 	if err != nil {

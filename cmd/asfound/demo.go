@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"time"
 
-	"asfound/journal"
 	"asfound/journal/sqlite"
 	"asfound/scenario"
 )
@@ -80,8 +79,8 @@ func (c demoCommand) play(p *program, path string) error {
 	if err != nil {
 		return err
 	}
-	err = errors.Join(playDemo(store, c.Seed), store.Close())
-	if err != nil {
+	_, err = scenario.Demo(store, demoStart(p.now()), c.Seed)
+	if err := errors.Join(err, store.Close()); err != nil {
 		return fmt.Errorf("make up the demo: %w", err)
 	}
 	return os.Rename(part, path)
@@ -105,17 +104,8 @@ func crewNames() []string {
 	return []string{scenario.Marit.Name, scenario.Dell.Name, scenario.Tomas.Name}
 }
 
-func playDemo(store *sqlite.Store, seed uint64) error {
-	people := scenario.People{Crew: []scenario.Person{scenario.Marit, scenario.Tomas}, Rates: scenario.Mistaken(),
-		Costs: scenario.SiteCosts(), Start: time.Now().AddDate(0, 0, -1).Truncate(24 * time.Hour).Add(8 * time.Hour), Seed: seed}
-	played, err := scenario.Play(scenario.Generate(seed, scenario.TwoPanels), people, scenario.HalfTour)
-	if err != nil {
-		return err
-	}
-	var lines [][]byte
-	if err := played.Journal.Read(0, func(e journal.Entry) error { lines = append(lines, e.Raw); return nil }); err != nil {
-		return err
-	}
-	_, err = store.Merge(lines)
-	return err
+// demoStart is eight in the morning two days ago; the second visit was yesterday.
+func demoStart(now time.Time) time.Time {
+	day := now.AddDate(0, 0, -2)
+	return time.Date(day.Year(), day.Month(), day.Day(), 8, 0, 0, 0, now.Location())
 }

@@ -1,0 +1,22 @@
+package web
+
+import (
+	"strings"
+	"testing"
+)
+
+// Touching a statement opens its words, its standing, what it rests on and the
+// cheapest way for it to be false.
+func TestLine(t *testing.T) {
+	h := traced(t)
+	path := "/line/" + string(h.opening["A02-01"]) + "?wire=hot"
+	page := h.get(path)
+	wants(t, page, "the hot at A02-01 is on A1-1", "likely : one answer stands", "False if one mistake was made", "Resistor of 1 kΩ put on A1-1", "To settle it")
+	if n := strings.Count(page, `href="entry/`); n < 5 {
+		t.Errorf("%d readings are linked", n)
+	}
+	wants(t, h.get("/line/"+string(h.opening["A03-02"])+"?wire=hot"), "nothing was read", "untested")
+	h.refused(path, "Write the reason in a few words: it is kept with the line.", "about", "the hot at A02-01 is on A1-1", "answer", "on A1-2", "reason", "")
+	h.kept(path, "about", "the hot at A02-01 is on A1-1", "answer", "on A1-2", "reason", "seen at the splice")
+	wants(t, h.get(path), "The lead has decided otherwise", "seen at the splice")
+}
