@@ -27,7 +27,7 @@ func (p *player) confirm() {
 		for _, i := range back {
 			p.readBackOne(i, true, false)
 		}
-		for _, thing := range again {
+		for _, thing := range slices.Backward(again) { // he stands at the last panel
 			p.goTo(slices.Index(p.rooms, found.Opening(thing).Room))
 			p.played.Visits++
 			p.stop(thing)

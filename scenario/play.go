@@ -49,14 +49,11 @@ func Play(t *Truth, people People, until Until) (*Played, error) {
 	}
 	p.survey()
 	p.nextDay()
-	for i := range t.Panels {
-		p.isolate(i)
-	}
 	p.setUp()
 	p.walkTour(until)
 	if until == EndOfJob {
 		p.bucket = &p.played.Spent.Checks
-		for _, panel := range slices.Backward(p.panels) {
+		for _, panel := range p.panels {
 			p.readBack(panel, true)
 		}
 		p.confirm()

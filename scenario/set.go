@@ -1,6 +1,7 @@
 package scenario
 
 import (
+	"cmp"
 	"slices"
 
 	"asfound/observation"
@@ -24,28 +25,28 @@ func resistorSet(circuits int) pattern.ResistorSet {
 	return set
 }
 
-// setUp plans the tour, and panel by panel puts the resistors on and reads them
-// back blind before leaving.
+// setUp makes the panels ready, one after the other and each in one visit: dead,
+// isolation test, resistors on, read back blind. The tour is on record from the
+// first of them on. Planning it for one panel more leaves the values of those
+// before as they are.
 func (p *player) setUp() {
-	found := p.asFound()
+	in := p.installation()
 	branches := 0
 	for _, thing := range p.panels {
-		branches += len(found.Panel(thing).Branches())
+		branches += len(in.Panel(thing).Branches())
 	}
-	plan, err := trace.PlanTour(found.Installation, found.Trace, p.panels, resistorSet(branches))
-	if err != nil {
-		p.err = err
-		return
-	}
-	p.plan = plan
+	set := resistorSet(branches)
 	p.tour = p.record(observation.Observation{Body: observation.Tour{Name: "dead tour", Means: observation.ByResistor, Panels: p.panels,
-		Tolerance: plan.Set.Tolerance, MeterRelative: plan.Set.Meter.Relative, MeterOhm: plan.Set.Meter.AbsoluteOhm, NeutralJoined: observation.Yes}})
-	p.put = make([]observation.ID, len(plan.Puts))
-	for i, put := range plan.Puts {
-		p.ohms = append(p.ohms, made(p.rng, put.Ohm, plan.Set.Tolerance))
-		p.really = append(p.really, i)
-	}
-	for _, panel := range slices.Backward(p.panels) { // he stands at the last
+		Tolerance: set.Tolerance, MeterRelative: set.Meter.Relative, MeterOhm: set.Meter.AbsoluteOhm, NeutralJoined: observation.Yes}})
+	for i, panel := range p.panels {
+		p.isolate(i)
+		found := p.asFound()
+		plan, err := trace.PlanTour(found.Installation, found.Trace, p.panels[:i+1], set)
+		if err != nil {
+			p.err = cmp.Or(p.err, err)
+			return
+		}
+		p.plan = plan
 		p.place(panel)
 		p.readBack(panel, false)
 	}
@@ -60,9 +61,13 @@ func (p *player) place(panel observation.Thing) {
 			continue
 		}
 		p.spend(p.people.Costs.Resistor)
-		p.put[i] = p.record(observation.Observation{Under: []observation.ID{p.tour}, Subject: panel,
-			Body: observation.Resistor{On: put.On, Ohm: put.Ohm}})
-		if p.slip(WrongSpace, p.people.Rates.Space) {
+		p.ohms = append(p.ohms, made(p.rng, put.Ohm, p.plan.Set.Tolerance))
+		p.really = append(p.really, i)
+		p.put = append(p.put, p.record(observation.Observation{Under: []observation.ID{p.tour}, Subject: panel,
+			Body: observation.Resistor{On: put.On, Ohm: put.Ohm}}))
+	}
+	for i, put := range p.plan.Puts {
+		if put.On.At == panel && p.slip(WrongSpace, p.people.Rates.Space) {
 			p.exchange(i)
 		}
 	}

@@ -69,4 +69,5 @@ var roomNames = [][]string{
 	{"vehicle bay", "wood shop", "office", "tool room"},
 }
 
-var buildingNames = []string{"Main house", "Guest cabin", "Boathouse", "Workshop"}
+// buildingNames start with the letter that their openings' numbers start with.
+var buildingNames = []string{"A, main house", "B, guest cabin", "C, boathouse", "D, workshop"}

@@ -14,16 +14,17 @@ type round struct {
 	begun bool
 }
 
-// walkTour reads the openings room by room. The crew takes turns room about; who
-// is furthest behind in time has the next stop.
+// walkTour reads the openings room by room. Each of the crew has a share of the
+// rooms; who is furthest behind in time has the next stop.
 func (p *player) walkTour(until Until) {
 	rounds := make([]round, len(p.people.Crew))
 	n := len(p.plan.Rooms)
 	if until == HalfTour {
 		n = (n + 1) / 2
 	}
-	for i, w := range p.plan.Rooms[:n] {
-		r := &rounds[i*len(rounds)/len(p.plan.Rooms[:n])]
+	for i := range n { // they stand at the last panel, and begin there
+		w := p.plan.Rooms[len(p.plan.Rooms)-1-i]
+		r := &rounds[i*len(rounds)/n]
 		r.rooms = append(r.rooms, w.Room)
 	}
 	for p.err == nil {

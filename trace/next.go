@@ -152,14 +152,14 @@ func (p *planner) panel(panel *installation.Panel) {
 		p.add(waiting, panel.Thing, step.Step{Key: "dead " + panel.Name, Kind: step.ProveDead, Where: where, Caution: deadCaution,
 			Do:        []string{"Open and lock out every source of this panel.", "Try the tester on a known source.", "Test every conductor to every other and to ground.", "Try the tester again."},
 			WriteDown: "lock, the three answers", StopIf: "any voltage shows, or the tester does not answer afterwards",
-			Reason: fmt.Sprintf("%s openings wait for dead readings from this panel.", number(int(waiting))), Minutes: minutesDead, Bring: []string{"lock and tag", "tester", "known source"}})
+			Reason: "Waiting for dead readings from this panel: " + counted(int(waiting), "opening") + ".", Minutes: minutesDead, Bring: []string{"lock and tag", "tester", "known source"}})
 		return
 	}
 	if open := PlanIsolation(p.in, panel.Thing).Open(); len(open) > 0 {
 		p.add(waiting, panel.Thing, step.Step{Key: "isolation " + panel.Name, Kind: step.Isolate, Where: where, Caution: deadCaution,
 			Do:        []string{"All branch breakers off, loads unplugged, wall switches on.", "Read each branch conductor against all others joined, then the bars."},
 			WriteDown: "ohms of each line of the sheet", StopIf: "any reading shows voltage", MustBeOff: []string{where},
-			Reason:  fmt.Sprintf("%s readings find every circuit joined to another, without a walk.", number(len(open))),
+			Reason:  "It finds every circuit joined to another without a walk: " + counted(len(open), "reading") + ".",
 			Minutes: minutesReadBack * float64(len(open)), Bring: []string{"ohmmeter", "jumpers"}})
 		return
 	}
@@ -168,7 +168,7 @@ func (p *planner) panel(panel *installation.Panel) {
 		p.add(waiting, panel.Thing, step.Step{Key: "resistors " + panel.Name, Kind: step.Place, Where: where, Caution: deadCaution,
 			Do:        []string{"Lift each branch conductor off its breaker, or have the breaker open.", "Join the neutral bar to the ground bar.", "Put on the resistors as the list says."},
 			WriteDown: "a tick for each", MustBeOff: []string{where}, StopIf: "any conductor shows voltage",
-			Reason:  fmt.Sprintf("Then one walk names the circuit of %s openings.", number(int(waiting))),
+			Reason:  "Then one walk names the circuits of " + counted(int(waiting), "opening") + ".",
 			Minutes: minutesPut * float64(n), Bring: []string{fmt.Sprintf("%d resistors", n), "clips"}})
 	}
 }
@@ -275,7 +275,7 @@ func (p *planner) room(t *installation.Tour, room *installation.Room) int {
 	}
 	switch {
 	case first != nil:
-		p.add(2*float64(left), first.Thing, readStep(p.in, first, room, fmt.Sprintf("%s openings of this room are not read yet.", number(left)), left))
+		p.add(2*float64(left), first.Thing, readStep(p.in, first, room, "Not read yet in this room: "+counted(left, "opening")+".", left))
 	case unsure > 0 && !looked(t, room):
 		p.add(float64(unsure), p.in.In(room.Thing)[0].Thing, step.Step{Key: "look " + room.Name, Kind: step.LookRound, Where: room.Name,
 			Do:        []string{"Look at the tape of every opening in the room.", "Each one read bears one new pencil mark."},
@@ -290,6 +290,14 @@ func cannot(o *installation.Opening) bool {
 
 func looked(t *installation.Tour, room *installation.Room) bool {
 	return slices.ContainsFunc(room.Checks, func(e observation.Event) bool { return slices.Contains(e.Under, t.ID) })
+}
+
+// leaves says what a settling reading may leave open.
+func leaves(sets int) string {
+	if sets <= 1 {
+		return ""
+	}
+	return ", or leaves at most " + number(sets) + " explanations"
 }
 
 // readStep reads an opening, and those after it in the room.
@@ -314,7 +322,7 @@ func (p *planner) secondVisits() {
 	}
 	for _, c := range p.t.Clashes {
 		o := p.in.Opening(c.Lines[0].End.At)
-		s := readStep(p.in, o, p.in.Room(o.Room), fmt.Sprintf("Its readings cannot all be right; this one leaves at most %s explanation(s).", number(c.Settle.Leaves)), 1)
+		s := readStep(p.in, o, p.in.Room(o.Room), "Its readings cannot all be right; one more decides"+leaves(c.Settle.Leaves)+".", 1)
 		s.Key = "clash " + string(o.Thing)
 		p.add(3, o.Thing, s)
 	}

@@ -114,6 +114,14 @@ func number(n int) string {
 	return strconv.Itoa(n)
 }
 
+// counted says how many of something there are: "one opening", "12 openings".
+func counted(n int, what string) string {
+	if n == 1 {
+		return "one " + what
+	}
+	return number(n) + " " + what + "s"
+}
+
 func listed(parts []string) string {
 	switch len(parts) {
 	case 0:

@@ -95,12 +95,15 @@ func startRow(row lateRow, started string) string {
 	return started
 }
 
+// sheetMark begins the marks of rows that were entered from paper.
+const sheetMark = "sheet."
+
 func lateKey(o *installation.Opening, tag string) string { return string(o.Thing) + "." + tag }
 
 // lateStop is the mark of a row: the name of the visit that it stands for. It
 // is the same each time the sheet is shown, so that saving twice keeps once.
 func lateStop(t *installation.Tour, o *installation.Opening) string {
-	return "sheet." + t.ID.String() + "." + string(o.Thing)
+	return sheetMark + t.ID.String() + "." + string(o.Thing)
 }
 
 func (v *visit) lateRow(f *form, t *installation.Tour, o *installation.Opening, tag string) lateRow {
@@ -115,6 +118,9 @@ func (v *visit) lateRow(f *form, t *installation.Tour, o *installation.Opening, 
 		}
 		if here != nil {
 			cell.Kept = keptCell(here, c.Name, pointsOf(o, tag, c.A, c.B))
+		}
+		if c.Name == "ground" && o.NotReached != nil && o.NotReached.Stop == row.Stop {
+			cell.Kept = kindWord(o.NotReached.Kind)
 		}
 		all = all && (cell.Kept != "" || c.Name == "side" && here != nil)
 		row.Cells = append(row.Cells, cell)
@@ -141,6 +147,11 @@ func keptCell(s *installation.Stop, column string, a asked) string {
 		for _, e := range slices.Backward(s.Ohms) {
 			if b := e.Body.(observation.Ohm); b.A == a.A && b.B == a.B {
 				return b.Ohm.String()
+			}
+		}
+		for _, e := range s.Cannot {
+			if e.Body.(observation.CannotRead).What == askWords(a) {
+				return kindWord(e.Kind)
 			}
 		}
 	}
@@ -216,10 +227,21 @@ func (v *visit) keepCell(f *form, name string, obs observation.Observation, o *i
 		before = keptCell(here, column, a)
 	}
 	said := text
-	if column == "letters" {
+	missing := noValue(text)
+	switch {
+	case column == "letters":
 		said = strings.ToUpper(text)
 		obs.Subject, obs.Body = o.Thing, observation.Letters{Letters: said}
-	} else {
+	case missing == "cannotread":
+		said = kindWord(missing)
+		obs.Subject, obs.Body = o.Thing, observation.CannotRead{What: askWords(a), Why: sayNotGiven}
+	case missing == "notreached":
+		said = kindWord(missing)
+		if o.NotReached != nil && o.NotReached.Stop == obs.Stop {
+			before = said
+		}
+		obs.Subject, obs.Body = o.Thing, observation.NotReached{}
+	default:
 		ohm, err := quantity.ParseResistance(text)
 		if err != nil {
 			f.unread(name, err)
@@ -237,4 +259,15 @@ func (v *visit) keepCell(f *form, name string, obs observation.Observation, o *i
 	}
 	f.fault(name, sayKeptAs(before))
 	return false
+}
+
+// noValue recognizes the two answers that are no value, as a sheet bears them.
+func noValue(text string) string {
+	switch strings.ToLower(strings.Join(strings.Fields(text), " ")) {
+	case "cr", "cannot", "cannot read":
+		return "cannotread"
+	case "nr", "not reached":
+		return "notreached"
+	}
+	return ""
 }

@@ -75,3 +75,17 @@ func TestLateEntryOrder(t *testing.T) {
 		t.Error("the cursor does not start in the first row")
 	}
 }
+
+// What could not be read is an answer on the sheet too, and kept once.
+func TestLateEntryWithoutAValue(t *testing.T) {
+	h := built(t).touring()
+	path := "/late/" + h.tour.String()
+	sheet := []string{"ground." + string(h.opening["A02-01"]) + ".", "cr", "ground." + string(h.opening["A02-02"]) + ".", "not reached"}
+	page := h.get(h.kept(path, sheet...))
+	wants(t, page, "Kept 2.", "could not be read", "not reached")
+	before := h.length()
+	h.send("POST", path, append(sheet, "once", "again"))
+	if h.length() != before {
+		t.Errorf("saved again: %d more entries", h.length()-before)
+	}
+}

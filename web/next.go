@@ -86,7 +86,7 @@ func (v *visit) stepHref(s step.Step) string {
 	tour, thing := v.openTour(), observation.Thing(s.Place)
 	switch s.Kind {
 	case step.ProveDead:
-		return "dead/" + s.Place
+		return "dead/" + string(v.panelOf(thing))
 	case step.Isolate:
 		return "isolation/" + s.Place
 	case step.Place, step.ReadBack, step.TakeOff, step.LookRound, step.Read:
@@ -95,10 +95,31 @@ func (v *visit) stepHref(s step.Step) string {
 		}
 		return v.tourStepHref(s, tour)
 	}
+	if p := v.found.Panel(thing); p != nil && v.nextSpace(p, 0) > 0 {
+		return spaceHref(thing, v.nextSpace(p, 0))
+	}
 	if href := v.thingHref(thing); href != "" {
 		return href
 	}
+	if len(v.found.Buildings) > 0 {
+		return "building/" + string(v.found.Buildings[0].Thing)
+	}
 	return "property"
+}
+
+// panelOf is the panel a step is about; a step of a tour that names none is
+// about the tour's first panel that is not on record as dead.
+func (v *visit) panelOf(thing observation.Thing) observation.Thing {
+	if t := v.openTour(); v.found.Panel(thing) == nil && t != nil {
+		for _, at := range t.Panels {
+			if p := v.found.Panel(at); p != nil {
+				if _, dead := p.DeadSince(); !dead {
+					return at
+				}
+			}
+		}
+	}
+	return thing
 }
 
 func (v *visit) tourStepHref(s step.Step, tour *installation.Tour) string {
@@ -118,6 +139,9 @@ func (v *visit) tourStepHref(s step.Step, tour *installation.Tour) string {
 		return "look/" + id + "/" + string(room)
 	}
 	if v.found.Opening(observation.Thing(s.Place)) != nil {
+		if len(v.found.Trace.At(observation.Thing(s.Place))) > 0 {
+			return "tour/" + id + "/" + s.Place + "?again=yes"
+		}
 		return "tour/" + id + "/" + s.Place
 	}
 	if openings := v.found.In(observation.Thing(s.Place)); len(openings) > 0 {

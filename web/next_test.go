@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"asfound/observation"
+	"asfound/step"
 )
 
 func TestNext(t *testing.T) {
@@ -53,6 +54,34 @@ func TestPlaceOfAnEvent(t *testing.T) {
 		e := observation.Event{ID: observation.ID{Device: "k", Seq: 7}, Observation: observation.Observation{Body: c.body}}
 		if got := placeOf(e); got != c.want {
 			t.Errorf("%s: placed at %q, want %q", name, got, c.want)
+		}
+	}
+}
+
+// The button leads straight to the page on which the step is entered.
+func TestStepLeadsToItsEntry(t *testing.T) {
+	h := traced(t)
+	v := &visit{pages: h.pages, job: h.pages.jobs[0], found: h.found(), ask: Request{Now: h.now}, who: h.who}
+	id, panel := h.tour.String(), string(h.panel)
+	fresh, read := string(h.opening["A02-04"]), string(h.opening["A02-01"])
+	for name, c := range map[string]struct {
+		step step.Step
+		want string
+	}{
+		"spaces of a panel":     {step.Step{Kind: step.Record, Place: panel}, "panel/" + panel + "/space/9"},
+		"openings":              {step.Step{Kind: step.Record}, "building/" + string(h.building)},
+		"test of a panel":       {step.Step{Kind: step.ProveDead, Place: panel}, "dead/" + panel},
+		"isolation":             {step.Step{Kind: step.Isolate, Place: panel}, "isolation/" + panel},
+		"resistors":             {step.Step{Kind: step.Place, Place: panel}, "resistors/" + id},
+		"read-back":             {step.Step{Kind: step.ReadBack, Place: panel}, "readback/" + id},
+		"opening not read":      {step.Step{Kind: step.Read, Place: fresh}, "tour/" + id + "/" + fresh},
+		"opening read before":   {step.Step{Kind: step.Read, Place: read}, "tour/" + id + "/" + read + "?again=yes"},
+		"look around":           {step.Step{Kind: step.LookRound, Place: read}, "look/" + id + "/" + string(h.room)},
+		"end of the tour":       {step.Step{Kind: step.TakeOff, Place: panel}, "takeoff/" + id},
+		"nothing left anywhere": {step.Step{Kind: step.Rest}, "building/" + string(h.building)},
+	} {
+		if got := v.stepHref(c.step); got != c.want {
+			t.Errorf("%s: leads to %s, want %s", name, got, c.want)
 		}
 	}
 }

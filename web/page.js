@@ -7,7 +7,10 @@
 (() => {
   const drafts = 'draft ';
   const fields = form => [...form.elements].filter(e => e.name && (e.type === 'text' || (e.type === 'radio' || e.type === 'checkbox')));
-  const key = form => drafts + new URL(form.action, document.baseURI).pathname;
+  // What a form is about belongs to its name: a value typed for one space must
+  // never come back under another.
+  const about = form => [...form.elements].filter(e => e.type === 'hidden' && (e.name === 'at' || e.name === 'reading')).map(e => ' ' + e.value).join('');
+  const key = form => drafts + new URL(form.action, document.baseURI).pathname + about(form);
 
   function keepDraft(form) {
     const kept = {};

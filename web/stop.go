@@ -145,7 +145,7 @@ func (v *visit) stopName(t *installation.Tour, o *installation.Opening) string {
 	}
 	if n := len(o.Stops); n > 0 && v.query("again") == "" {
 		last := o.Stops[n-1]
-		if last.Who == v.who && v.ask.Now.Sub(last.First.When()).Minutes() < 20 && slices.Contains(last.First.Under, t.ID) {
+		if last.Who == v.who && !strings.HasPrefix(last.ID, sheetMark) && v.ask.Now.Sub(last.First.When()).Minutes() < 20 && slices.Contains(last.First.Under, t.ID) {
 			return last.ID
 		}
 	}
