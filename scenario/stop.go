@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
 
 	"asfound/observation"
 	"asfound/pattern"
@@ -150,7 +149,7 @@ func otherColumn(w observation.Wire) observation.Wire {
 // person looks at the tape: if he wrote the wrong opening, the stop is withdrawn
 // and taken again at the right one.
 func (p *player) heed(v *visit, ask trace.Again) *visit {
-	if ask.At.Wire == "" {
+	if ask.A.Wire == "" {
 		if v.written == v.meant {
 			return v
 		}
@@ -159,8 +158,7 @@ func (p *player) heed(v *visit, ask trace.Again) *visit {
 		p.readings(again)
 		return again
 	}
-	a, b := p.asked(v, ask.Say)
-	p.checkUnit(v, ask, p.ohm(v, a, b))
+	p.checkUnit(v, ask, p.ohm(v, ask.A.Wire, ask.B.Wire))
 	return v
 }
 
@@ -176,17 +174,4 @@ func (p *player) checkUnit(v *visit, ask trace.Again, now quantity.Resistance) {
 			p.withdraw(v.written, "typed in the wrong unit: read again", e.ID)
 		}
 	}
-}
-
-// asked does what a prompt says: the second lead goes where its words put it.
-// A prompt that names no conductors is answered with the sort of reading that
-// the stop has fewest of.
-func (p *player) asked(v *visit, say string) (a, b observation.Wire) {
-	switch {
-	case strings.Contains(say, "ground to neutral"):
-		return observation.EGC, observation.Neutral
-	case strings.Contains(say, "hot to neutral"), v.toNeutral < v.toGround:
-		return observation.Hot, observation.Neutral
-	}
-	return observation.Hot, observation.EGC
 }

@@ -162,3 +162,21 @@ func Fallen(before, after *AsFound) []Fell {
 func firmness(l *trace.Line) int {
 	return slices.Index([]evidence.Standing{evidence.Untested, evidence.Clash, evidence.Undecided, evidence.Likely, evidence.Settled}, l.Verdict.Standing)
 }
+
+// Revision finds the revision of this journal at which its state was as printed
+// on a sheet; it may be asked for with AsFoundAt. A state of another journal, or
+// one reached in another order, is not found.
+func (s *Site) Revision(state string) (revision int64, found bool, err error) {
+	marks := map[string]uint64{}
+	err = s.journal.Read(0, func(e journal.Entry) error {
+		marks[e.Event.Device] = max(marks[e.Event.Device], e.Event.Seq)
+		if !found && journal.State(marks) == state {
+			revision, found = e.Position, true
+		}
+		return nil
+	})
+	if err != nil {
+		return 0, false, fmt.Errorf("look for state %s: %w", state, err)
+	}
+	return revision, found, nil
+}

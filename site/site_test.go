@@ -122,6 +122,12 @@ func TestAsFoundAtIsWhatWasThenAndFallenTellsWhatChanged(t *testing.T) {
 	if err != nil || then.State != before.State || len(then.Trace.Lines) != 1 {
 		t.Errorf("as it was: state %s with %d lines (%v), want %s with 1", then.State, len(then.Trace.Lines), err, before.State)
 	}
+	if r, ok, err := s.Revision(before.State); r != before.Revision || !ok || err != nil {
+		t.Errorf("state %s is found at %d (%v, %v), want %d", before.State, r, ok, err, before.Revision)
+	}
+	if _, ok, _ := s.Revision("zzzzzz-4"); ok {
+		t.Error("a state that never was is found")
+	}
 	if len(before.Trace.Lines) != 1 {
 		t.Error("the site as found before has changed")
 	}

@@ -31,7 +31,7 @@ func (tr *Tracer) spot(in *installation.Installation, o *installation.Opening, t
 	var out []Again
 	for _, e := range stop.Letters {
 		if typed := e.Body.(observation.Letters).Letters; !pattern.LettersMatch(o.Number, typed) {
-			out = append(out, Again{At: observation.Point{At: o.Thing}, Of: []observation.ID{e.ID},
+			out = append(out, Again{At: o.Thing, Of: []observation.ID{e.ID},
 				Say: fmt.Sprintf("The letters %s are not those of %s. Look at the tape: is this the opening?", typed, o.Number)})
 		}
 	}
@@ -60,7 +60,7 @@ func (tr *Tracer) spotEnd(in *installation.Installation, c collected, x *end, st
 		return Again{}, false
 	}
 	last := here[len(here)-1]
-	a := Again{At: x.point, Of: []observation.ID{last.event.ID}}
+	a := Again{At: x.point.At, A: x.point, B: x.fewest(here), Of: []observation.ID{last.event.ID}}
 	ask := func(format string, args ...any) (Again, bool) {
 		a.Say = fmt.Sprintf(format, args...)
 		return a, true
@@ -81,6 +81,7 @@ func (tr *Tracer) spotEnd(in *installation.Installation, c collected, x *end, st
 	case n-against < 2 && len(here) > 1:
 		return ask("These readings do not agree. Lift both leads and read again.")
 	case n-against < 2:
+		a.B = x.beside(observation.Neutral)
 		return ask("Now hot to neutral.")
 	case n < 3 && t != nil && stranger(in, t, x, best):
 		return ask("%s was not seen near here before. Read once more.", in.PointName(best.named))
@@ -98,19 +99,41 @@ func (tr *Tracer) spotOpen(c collected, x *end, stop *installation.Stop, n, agai
 		}
 	}
 	hots, looks := tr.enoughOpen(len(x.readings[0].list.puts))
+	ground, neutral := x.beside(observation.EGC), x.beside(observation.Neutral)
 	switch {
 	case n+against == 1:
-		a.Say = "Open. Now hot to neutral."
+		a.B, a.Say = neutral, "Open. Now hot to neutral."
 	case sides == 0:
-		a.Say = "Open. Read ground to neutral: do they arrive here at all?"
+		a.A, a.B, a.Say = ground, neutral, "Open. Read ground to neutral: do they arrive here at all?"
 	case n-against < hots:
-		a.Say = "Open. Lift both leads and read hot to ground again."
+		a.Say = "Open. Lift both leads and read again."
 	case sides < looks:
-		a.Say = "Read ground to neutral once more."
+		a.A, a.B, a.Say = ground, neutral, "Read ground to neutral once more."
 	default:
 		return Again{}, false
 	}
 	return a, true
+}
+
+// beside is the ground or neutral of an end's cable.
+func (x *end) beside(w observation.Wire) observation.Point {
+	p := x.point
+	p.Wire = w
+	return p
+}
+
+// fewest is the ground or the neutral, whichever fewer of the readings went to.
+func (x *end) fewest(here []reading) observation.Point {
+	n := 0
+	for _, r := range here {
+		if r.other == observation.Neutral {
+			n++
+		}
+	}
+	if 2*n < len(here) {
+		return x.beside(observation.Neutral)
+	}
+	return x.beside(observation.EGC)
 }
 
 // enoughOpen is how many open readings of a hot, and how many closed ones from

@@ -138,11 +138,13 @@ const (
 )
 
 // Again asks for something to be read again, or put right, while somebody
-// stands there.
+// stands there: the reading between A and B, or a look at the tape when A and B
+// are zero.
 type Again struct {
-	At  observation.Point
-	Say string
-	Of  []observation.ID
+	At   observation.Thing
+	A, B observation.Point
+	Say  string
+	Of   []observation.ID // what it is about
 }
 
 // Line returns the line of a conductor end, or nil when nothing was read there.

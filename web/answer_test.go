@@ -47,6 +47,9 @@ func FuzzForms(f *testing.F) {
 		var pairs []string
 		for _, n := range names {
 			pairs = append(pairs, n, typed)
+			if n == "note" || n == "label" || n == "other" || n == "caption" {
+				pairs[len(pairs)-1] = "<zq>" + typed
+			}
 		}
 		r := Request{Method: "POST", Path: paths[int(which)%len(paths)], Form: map[string][]string{}, Who: h.who, Now: h.now}
 		for i := 0; i < len(pairs); i += 2 {
@@ -56,8 +59,8 @@ func FuzzForms(f *testing.F) {
 		if out.Status != statusGoTo && (out.Status < 400 || out.Status >= 500) {
 			t.Errorf("%s with %q: status %d", r.Path, typed, out.Status)
 		}
-		if strings.Contains(typed, "<") && strings.Contains(string(out.Body), typed) {
-			t.Errorf("%s: %q stands in the page as markup", r.Path, typed)
+		if strings.Contains(string(out.Body), "<zq>") {
+			t.Errorf("%s: what was typed stands in the page as markup", r.Path)
 		}
 	})
 }

@@ -33,7 +33,7 @@ func TestFallenLines(t *testing.T) {
 	h := traced(t)
 	resistor := h.found().Tours[0].Resistors[0]
 	page := h.get(h.kept("/entry/"+resistor.ID.String(), "reason", "Wrong space"))
-	wants(t, page, "the hot at A02-01 is on A1-1", "before; now")
+	wants(t, page, "the hot at A02-01 is on A1-1", "Before: the hot at A02-01 is on A1-1 likely Now:")
 }
 
 func TestEveryKindHasItsWords(t *testing.T) {

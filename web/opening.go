@@ -43,7 +43,7 @@ func openingWith(v *visit, f *form) error {
 		data.Same = sayShares(o.Number, n)
 	}
 	for _, a := range v.found.Trace.Again {
-		if a.At.At == o.Thing {
+		if a.At == o.Thing {
 			data.Again = append(data.Again, a.Say)
 		}
 	}

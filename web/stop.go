@@ -119,7 +119,7 @@ func (v *visit) fillWalk(data *stopPage, t *installation.Tour, o *installation.O
 // would fit when they do not fit this one.
 func (v *visit) fillAgain(data *stopPage, o *installation.Opening, here *installation.Stop) {
 	for _, a := range v.found.Trace.Again {
-		if a.At.At == o.Thing && a.At.Wire == "" {
+		if a.At == o.Thing && a.A.Wire == "" {
 			data.Again = append(data.Again, navItem{Href: "entry/" + a.Of[0].String(), Name: a.Say})
 		}
 	}
@@ -175,17 +175,9 @@ func (v *visit) nextReading(o *installation.Opening, here *installation.Stop) *a
 		}
 	}
 	for _, again := range v.found.Trace.Again {
-		if again.At.At != o.Thing || again.At.Wire == "" {
-			continue
+		if again.At == o.Thing && again.A.Wire != "" {
+			return &asked{A: again.A, B: again.B, Why: again.Say}
 		}
-		a := asked{A: again.At, B: beside(again.At, observation.EGC), Why: again.Say}
-		switch {
-		case strings.Contains(strings.ToLower(again.Say), "round to neutral"):
-			a.A, a.B = beside(again.At, observation.EGC), beside(again.At, observation.Neutral)
-		case strings.Contains(strings.ToLower(again.Say), "hot to neutral"):
-			a.B = beside(again.At, observation.Neutral)
-		}
-		return &a
 	}
 	return nil
 }

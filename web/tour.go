@@ -3,9 +3,6 @@ package web
 import (
 	"asfound/installation"
 	"asfound/observation"
-	"asfound/pattern"
-	"asfound/quantity"
-	"asfound/table"
 	"asfound/trace"
 )
 
@@ -18,23 +15,9 @@ func (v *visit) tour() (*installation.Tour, error) {
 	return v.found.Tour(id), nil
 }
 
-// plan chooses the tour's resistors from the series that fits their tolerance:
-// E96 up to 2 %, E24 up to 5 %, E12 beyond (IEC 60063).
+// plan is the tour's resistors and walk.
 func (v *visit) plan(t *installation.Tour) (trace.TourPlan, error) {
-	series := "E12"
-	switch {
-	case t.Tolerance <= 0.02:
-		series = "E96"
-	case t.Tolerance <= 0.05:
-		series = "E24"
-	}
-	decade, ok := table.Preferred(series)
-	if !ok {
-		panic("web: no preferred series " + series)
-	}
-	const least, most, conductor quantity.Ohms = 220, 100_000, 20
-	set := pattern.Resistors(decade, t.Tolerance, pattern.Meter{Relative: t.MeterRelative, AbsoluteOhm: t.MeterOhm}, conductor, least, most)
-	return trace.PlanTour(v.found.Installation, v.found.Trace, t.Panels, set)
+	return trace.PlanOf(v.found.Installation, v.found.Trace, t)
 }
 
 type tourPage struct {

@@ -32,7 +32,7 @@ func showTrace(v *visit) error {
 		data.Oddities = append(data.Oddities, odd.Say)
 	}
 	for _, a := range t.Again {
-		data.Again = append(data.Again, navItem{Href: v.thingHref(a.At.At), Name: v.found.Name(a.At.At) + ": " + a.Say})
+		data.Again = append(data.Again, navItem{Href: v.thingHref(a.At), Name: v.found.Name(a.At) + ": " + a.Say})
 	}
 	for _, tour := range v.found.Tours {
 		name := tour.Name
