@@ -31,27 +31,43 @@ func (t *Trace) clash(in *installation.Installation, l *Line) *Clash {
 			c.Lines = append(c.Lines, other)
 		}
 	}
-	x := l.group.end(l.End)
-	sets := l.group.problem.Least(x.question, mostSets+1)
-	c.More = len(sets) > mostSets
-	if c.More {
-		sets = sets[:mostSets]
+	found := l.group.clash(l)
+	c.Sets, c.More, c.Readings, c.Settle = found.sets, found.more, found.readings, found.settle
+	return c
+}
+
+// clashing is what a group's readings say of one end that clashes. It depends
+// on the group alone, which is kept from one Trace to the next.
+type clashing struct {
+	sets     [][]evidence.Doubt
+	more     bool
+	readings []observation.ID
+	settle   Settle
+}
+
+func (g *group) clash(l *Line) clashing {
+	if found, ok := g.clashes[l.End]; ok {
+		return found
 	}
-	seen := map[string]bool{}
+	x := g.end(l.End)
+	sets := g.problem.Least(x.question, mostSets+1)
+	found := clashing{more: len(sets) > mostSets}
+	sets = sets[:min(len(sets), mostSets)]
 	for _, s := range sets {
-		c.Sets = append(c.Sets, s.Doubts)
+		found.sets = append(found.sets, s.Doubts)
 		for _, d := range s.Doubts {
 			for _, of := range d.Of {
-				if id, err := observation.ParseID(of); err == nil && !seen[of] {
-					seen[of] = true
-					c.Readings = append(c.Readings, id)
+				if id, err := observation.ParseID(of); err == nil {
+					found.readings = append(found.readings, id)
 				}
 			}
 		}
 	}
-	slices.SortFunc(c.Readings, observation.ID.Compare)
-	c.Settle = settle(l, x, sets)
-	return c
+	slices.SortFunc(found.readings, observation.ID.Compare)
+	found.readings = slices.Compact(found.readings)
+	found.settle = settle(l, x, sets)
+	g.clashes[l.End] = found
+	return found
 }
 
 // settle chooses the reading that leaves the fewest explanations in the worst
