@@ -13,7 +13,6 @@ import (
 // A group is a set of openings whose readings bear on each other, because they
 // name the same resistors. Its problem holds all that was read there.
 type group struct {
-	key     string
 	problem *evidence.Problem
 	ends    []*end
 	weighed map[observation.Point]evidence.Weighed

@@ -95,12 +95,16 @@ func (m *model) shows(r reading, answer string, arrives bool, wrong func(observa
 			return slices.Contains(on, p[0]) && slices.Contains(on, p[1])
 		}))
 	case Nothing:
-		return m.stray(s, wrong, truth(s.kind == showsOpen))
+		return truth(s.kind == showsOpen)
 	case Outside:
-		return m.stray(s, wrong, truth(s.kind == showsOther || s.kind == showsClosed))
+		return truth(s.kind == showsOther || s.kind == showsClosed)
 	}
-	// Another conductor of the tour, whose value no reading shows.
-	return m.stray(s, wrong, 0)
+	// Another conductor, whose own value no reading shows. It may bear a named
+	// resistor that is not where it was noted.
+	if s.kind == showsNamed && wrong(s.named) {
+		return 1 / m.total
+	}
+	return 0
 }
 
 // on lists the conductors of a source that bear their resistors; bare when none
@@ -112,15 +116,6 @@ func (m *model) on(r reading, src Source, wrong func(observation.Point) bool) (o
 		}
 	}
 	return on, len(on) == 0
-}
-
-// stray is how likely a reading of a resistor is on a conductor where it was
-// not noted: only if it is not where it was noted, and then on any other.
-func (m *model) stray(s shown, wrong func(observation.Point) bool, otherwise float64) float64 {
-	if s.kind == showsNamed && wrong(s.named) {
-		return 1 / m.total
-	}
-	return otherwise
 }
 
 // misread is how likely a reading that is wrong by itself shows what it did.

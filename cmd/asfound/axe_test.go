@@ -90,7 +90,9 @@ func TestEveryPageIsForEverybody(t *testing.T) {
 			must(t, err)
 			for _, page := range pages {
 				b.visit(d.root() + page)
+				b.stretch(l.width)
 				b.look(page, rules)
+				b.do(b.shape(l.width, shortHeight))
 			}
 		})
 	}
@@ -102,6 +104,13 @@ func (b *tab) isMaritBy(d *demoJob) {
 	b.visit(d.root() + "/")
 	ask[bool](b, button("Marit Sandvei")+`.click() === undefined`)
 	b.until("the name to be known", `document.querySelector('.me').innerText.includes('Marit Sandvei')`)
+}
+
+// stretch makes the screen as high as the page, since what happens to lie under
+// the bar at the foot of a phone can be scrolled from under it.
+func (b *tab) stretch(width int64) {
+	b.Helper()
+	b.do(b.shape(width, ask[int64](b, `Math.ceil(document.documentElement.scrollHeight)`)+300))
 }
 
 // axeRules is the script of the accessibility rules, if there is one.

@@ -47,12 +47,19 @@ func newTab(t *testing.T, width int64) *tab {
 	ctx, cancel := context.WithTimeout(ctx, 3*time.Minute)
 	t.Cleanup(cancel)
 	b := &tab{T: t, ctx: ctx}
-	var shape []chromedp.EmulateViewportOption
-	if width < 800 {
-		shape = append(shape, chromedp.EmulateMobile, chromedp.EmulateTouch)
-	}
-	b.do(chromedp.EmulateViewport(width, 740, shape...))
+	b.do(b.shape(width, shortHeight))
 	return b
+}
+
+// shortHeight is that of a small phone's screen.
+const shortHeight = 740
+
+// shape makes the screen so large; a narrow one has touch.
+func (b *tab) shape(width, height int64) chromedp.Action[chromedp.Void] {
+	if width < 800 {
+		return chromedp.EmulateViewport(width, height, chromedp.EmulateMobile, chromedp.EmulateTouch)
+	}
+	return chromedp.EmulateViewport(width, height)
 }
 
 func (b *tab) do(steps ...chromedp.Action[chromedp.Void]) {
