@@ -43,11 +43,13 @@ type scan struct {
 
 // body reads the data of e, of which raw is the whole line.
 func (s *scan) body(e *Event, raw []byte) bool {
-	if e.Kind == (Ohm{}).Kind() {
+	if read := quick[e.Kind]; read != nil {
 		before := *s
-		if o := s.ohm(`,"data":`); !s.failed {
-			e.Body = o
-			return true
+		if s.key(`,"data":`) {
+			if b := read(s); !s.failed {
+				e.Body = b
+				return true
+			}
 		}
 		*s = before
 	}
@@ -62,20 +64,6 @@ func (s *scan) body(e *Event, raw []byte) bool {
 	}
 	e.Unknown = bytes.Clone(data)
 	return json.Valid(data)
-}
-
-// ohm reads the one kind of which a job has thousands.
-func (s *scan) ohm(key string) Ohm {
-	var o Ohm
-	if !s.key(key) {
-		s.failed = true
-	}
-	o.A = s.point(`{"a":`)
-	o.B = s.point(`,"b":`)
-	o.Ohm = s.resistance(`,"ohm":`)
-	o.Reprobed = Known(s.text(`,"reprobed":`))
-	s.close()
-	return o
 }
 
 func (s *scan) point(key string) Point {
@@ -114,7 +102,7 @@ func (s *scan) resistance(key string) quantity.Resistance {
 		figures += "." + decimals
 	}
 	ohm, err := strconv.ParseFloat(figures, 64)
-	if err != nil || len(whole) > 1 && whole[0] == '0' {
+	if err != nil || whole == "" || len(whole) > 1 && whole[0] == '0' {
 		s.failed = true
 	}
 	return quantity.Resistance{Ohm: quantity.Ohms(ohm)}
