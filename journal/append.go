@@ -15,8 +15,8 @@ type Tail struct {
 // Tx is one transaction of a store: what Append and Merge need of it. Whatever a
 // store is made of, these two give every store the same rules.
 type Tx interface {
-	Key() (Key, error)                // of this device
-	Renew() (Key, error)              // give this device a new key
+	Own() (string, error)             // id of this device
+	Renew() (string, error)           // give this device a new id
 	Clock() (uint64, error)           // latest hybrid reading given or followed
 	SetClock(uint64) error            //
 	Tail(device string) (Tail, error) //
@@ -32,11 +32,10 @@ type Tx interface {
 
 // Append records o as the next event of this device.
 func Append(tx Tx, now time.Time, o observation.Observation) (Entry, error) {
-	key, err := tx.Key()
+	device, err := tx.Own()
 	if err != nil {
 		return Entry{}, err
 	}
-	device := key.Device()
 	tail, err := tx.Tail(device)
 	if err != nil {
 		return Entry{}, err

@@ -1,10 +1,8 @@
 package journal
 
 import (
-	"crypto/ed25519"
 	"crypto/sha256"
 	"fmt"
-	"io"
 	"slices"
 	"strconv"
 	"strings"
@@ -25,46 +23,13 @@ func short(sum [sha256.Size]byte, n int) string {
 	return out.String()
 }
 
-// Key is the private key (ed25519) of a device, kept in its store and in no
-// other place: it is neither exported nor merged.
-type Key struct {
-	seed   [ed25519.SeedSize]byte
-	device string
-}
-
-// NewKey makes a key from 32 bytes of random.
-func NewKey(random io.Reader) (Key, error) {
-	var seed [ed25519.SeedSize]byte
-	if _, err := io.ReadFull(random, seed[:]); err != nil {
-		return Key{}, fmt.Errorf("make device key: %w", err)
-	}
-	return KeyFromSeed(seed[:])
-}
-
 // deviceLetters makes ids of 50 bits: people never type them, and two of a
 // thousand devices share one by chance once in two billion jobs.
 const deviceLetters = 10
 
-// KeyFromSeed gives back the key whose Seed was kept.
-func KeyFromSeed(seed []byte) (Key, error) {
-	if len(seed) != ed25519.SeedSize {
-		return Key{}, fmt.Errorf("read device key: %d bytes, not %d", len(seed), ed25519.SeedSize)
-	}
-	k := Key{seed: [ed25519.SeedSize]byte(seed)}
-	public := k.Private().Public().(ed25519.PublicKey)
-	k.device = short(sha256.Sum256(public), deviceLetters)
-	return k, nil
-}
-
-// Seed is what a store keeps of the key. It is secret.
-func (k Key) Seed() []byte { return slices.Clone(k.seed[:]) }
-
-// Private is the key for signing.
-func (k Key) Private() ed25519.PrivateKey { return ed25519.NewKeyFromSeed(k.seed[:]) }
-
-// Device is the id that belongs to the key: ten signs of the hash of its public
-// half.
-func (k Key) Device() string { return k.device }
+// DeviceOf is the id that belongs to a device's public key: ten signs of its
+// hash.
+func DeviceOf(public []byte) string { return short(sha256.Sum256(public), deviceLetters) }
 
 // State is a short text for the journal state with these marks, to be printed on
 // a sheet: six signs that differ when any mark differs, a hyphen, and how many

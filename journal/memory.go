@@ -19,8 +19,8 @@ type Memory struct {
 	now func() time.Time
 
 	mu      sync.Mutex
-	random  io.Reader
-	key     Key
+	random  *rand.ChaCha8
+	device  string
 	clock   uint64
 	entries []Entry                  // entries[i] has position i+1; never changed once there
 	chains  map[string][]int64       // device → positions by number, number 1 first
@@ -31,13 +31,18 @@ type Memory struct {
 // NewMemory makes an empty journal whose device id comes from the seed, so that
 // a simulation repeats; now is the device's clock.
 func NewMemory(seed [32]byte, now func() time.Time) *Memory {
-	random := rand.NewChaCha8(seed)
-	key, err := NewKey(random)
-	if err != nil {
-		panic("journal: ChaCha8 gave an error: " + err.Error())
-	}
-	return &Memory{now: now, random: random, key: key, chains: map[string][]int64{},
+	m := &Memory{now: now, random: rand.NewChaCha8(seed), chains: map[string][]int64{},
 		forks: map[string]map[Hash]Fork{}, blobs: map[string][]byte{}}
+	m.device = m.newDevice()
+	return m
+}
+
+// newDevice makes an id as a public key would give it; a Memory has no key,
+// since it lasts too short to sign anything.
+func (m *Memory) newDevice() string {
+	var public [32]byte
+	m.random.Read(public[:])
+	return DeviceOf(public[:])
 }
 
 // Append records o.
@@ -103,7 +108,7 @@ func (m *Memory) Forks() ([]Fork, error) {
 func (m *Memory) Device() string {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	return m.key.Device()
+	return m.device
 }
 
 // PutBlob keeps a photograph.
@@ -152,14 +157,11 @@ func (m *Memory) Close() error { return nil }
 // SetAside and SetClock only after every step that can fail here.
 type memoryTx struct{ *Memory }
 
-func (m memoryTx) Key() (Key, error) { return m.key, nil }
+func (m memoryTx) Own() (string, error) { return m.device, nil }
 
-func (m memoryTx) Renew() (Key, error) {
-	key, err := NewKey(m.random)
-	if err == nil {
-		m.key = key
-	}
-	return key, err
+func (m memoryTx) Renew() (string, error) {
+	m.device = m.newDevice()
+	return m.device, nil
 }
 
 func (m memoryTx) Clock() (uint64, error) { return m.clock, nil }

@@ -194,19 +194,16 @@ func (m *merging) count(l line) error {
 // renew gives this device a new name when another recorded under its own, so
 // that what it records from now on is not kept aside elsewhere.
 func (m *merging) renew() error {
-	key, err := m.tx.Key()
+	device, err := m.tx.Own()
 	if err != nil {
 		return err
 	}
-	own := func(f Fork) bool { return f.ID.Device == key.Device() }
+	own := func(f Fork) bool { return f.ID.Device == device }
 	if !slices.ContainsFunc(m.out.Forks, own) {
 		return nil
 	}
-	if key, err = m.tx.Renew(); err != nil {
-		return err
-	}
-	m.out.Renewed = key.Device()
-	return nil
+	m.out.Renewed, err = m.tx.Renew()
+	return err
 }
 
 func (m *merging) tail(device string) (Tail, error) {

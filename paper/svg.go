@@ -2,8 +2,8 @@ package paper
 
 import (
 	"bytes"
-	"encoding/xml"
 	"fmt"
+	"html"
 	"net/url"
 	"strconv"
 	"strings"
@@ -81,7 +81,7 @@ func (w *svgWriter) group(g *Group) {
 	case linked:
 		w.put("<a")
 		w.attr("href", href)
-		w.attr("aria-label", g.Name)
+		w.attr("aria-label", g.label())
 		w.put(">\n")
 		w.touch(g.Touch)
 		w.marks(g.Marks)
@@ -196,9 +196,7 @@ func num(v float64) string {
 }
 
 func escape(s string) string {
-	var b strings.Builder
-	_ = xml.EscapeText(&b, []byte(Clean(s))) // a Builder never fails
-	return b.String()
+	return html.EscapeString(Clean(s))
 }
 
 // safeHref lets through a place within the site and http(s) addresses only.
@@ -210,6 +208,25 @@ func safeHref(href string) (string, bool) {
 	within := u.Scheme == "" && u.Host == ""
 	web := (u.Scheme == "http" || u.Scheme == "https") && u.Host != ""
 	return href, within || web
+}
+
+// label is what a link is called: the words seen in it, so that who speaks them
+// reaches it, then its name.
+func (g *Group) label() string {
+	return strings.Join(append(g.words(), g.Name), " ")
+}
+
+func (g *Group) words() []string {
+	var out []string
+	for _, m := range g.Marks {
+		switch m := m.(type) {
+		case Text:
+			out = append(out, m.S)
+		case *Group:
+			out = append(out, m.words()...)
+		}
+	}
+	return out
 }
 
 func (g *Group) linked() bool {

@@ -10,7 +10,6 @@ package sqlite
 
 import (
 	"context"
-	"crypto/rand"
 	"database/sql"
 	"errors"
 	"fmt"
@@ -76,7 +75,7 @@ func (s *Store) prepare() error {
 		if err := migrate(t.sql); err != nil {
 			return err
 		}
-		_, err := t.Key()
+		_, err := t.Own()
 		if errors.Is(err, sql.ErrNoRows) {
 			_, err = t.Renew()
 		}
@@ -254,5 +253,3 @@ func sayNotAJob(err error) error {
 	}
 	return err
 }
-
-func newKey() (journal.Key, error) { return journal.NewKey(rand.Reader) }

@@ -15,24 +15,27 @@ type tx struct {
 	add    *sql.Stmt
 }
 
-func (t *tx) Key() (journal.Key, error) {
+func (t *tx) Own() (string, error) {
 	var seed []byte
 	if err := t.sql.QueryRow(`SELECT seed FROM device ORDER BY number DESC LIMIT 1`).Scan(&seed); err != nil {
-		return journal.Key{}, err
+		return "", err
 	}
-	key, err := journal.KeyFromSeed(seed)
-	t.device = key.Device()
-	return key, err
+	k, err := keyFrom(seed)
+	if err != nil {
+		return "", err
+	}
+	t.device = k.device()
+	return t.device, nil
 }
 
-func (t *tx) Renew() (journal.Key, error) {
-	key, err := newKey()
+func (t *tx) Renew() (string, error) {
+	k, err := newKey()
 	if err != nil {
-		return key, err
+		return "", err
 	}
-	t.device = key.Device()
-	_, err = t.sql.Exec(`INSERT INTO device (seed) VALUES (?)`, key.Seed())
-	return key, err
+	t.device = k.device()
+	_, err = t.sql.Exec(`INSERT INTO device (seed) VALUES (?)`, k[:])
+	return t.device, err
 }
 
 func (t *tx) Clock() (uint64, error) {
