@@ -10,7 +10,8 @@ import (
 // Fold takes in events and gives the Installation they describe. It is not
 // ready for use by several goroutines at once.
 type Fold struct {
-	events  map[observation.ID]*kept
+	events  map[string]map[uint64]*kept // by device and count
+	count   int
 	at      map[observation.Thing][]*kept // by the thing they are about, unsorted
 	targets map[observation.ID][]*kept    // withdrawals and replacements by what they name
 	dirty   map[observation.Thing]bool
@@ -28,7 +29,7 @@ type kept struct {
 // NewFold returns a fold of no events.
 func NewFold() *Fold {
 	return &Fold{
-		events:  map[observation.ID]*kept{},
+		events:  map[string]map[uint64]*kept{},
 		at:      map[observation.Thing][]*kept{},
 		targets: map[observation.ID][]*kept{},
 		dirty:   map[observation.Thing]bool{},
@@ -38,11 +39,17 @@ func NewFold() *Fold {
 
 // Add takes in one event; one that it holds already changes nothing.
 func (f *Fold) Add(e observation.Event) {
-	if _, again := f.events[e.ID]; again {
+	own := f.events[e.Device]
+	if own == nil {
+		own = map[uint64]*kept{}
+		f.events[e.Device] = own
+	}
+	if own[e.Seq] != nil {
 		return
 	}
 	k := &kept{Event: e, home: homeOf(e)}
-	f.events[e.ID] = k
+	own[e.Seq] = k
+	f.count++
 	if e.Body == nil {
 		f.strange++
 	}
@@ -63,8 +70,8 @@ func (f *Fold) touch(k *kept) { f.dirty[k.home] = true }
 // touchTarget marks what an event names, and what that names in turn: when a
 // withdrawal is itself withdrawn, its target counts again.
 func (f *Fold) touchTarget(id observation.ID, seen map[observation.ID]bool) {
-	k, ok := f.events[id]
-	if !ok || seen[id] {
+	k := f.events[id.Device][id.Seq]
+	if k == nil || seen[id] {
 		return
 	}
 	seen[id] = true
@@ -76,8 +83,8 @@ func (f *Fold) touchTarget(id observation.ID, seen map[observation.ID]bool) {
 
 // Event returns an event that was taken in, with what became of it.
 func (f *Fold) Event(id observation.ID) (Entry, bool) {
-	k, ok := f.events[id]
-	if !ok {
+	k := f.events[id.Device][id.Seq]
+	if k == nil {
 		return Entry{}, false
 	}
 	return f.entry(k), true
@@ -86,6 +93,9 @@ func (f *Fold) Event(id observation.ID) (Entry, bool) {
 // entry says what became of an event: which live events withdraw or replace it.
 func (f *Fold) entry(k *kept) Entry {
 	e := Entry{Event: k.Event}
+	if len(f.targets) == 0 {
+		return e
+	}
 	for _, by := range f.targets[k.ID] {
 		if !f.counts(by, map[observation.ID]bool{k.ID: true}) {
 			continue
@@ -163,7 +173,7 @@ func (f *Fold) Installation() *Installation {
 		lists = lists || !sameStanding(old, made)
 	}
 	clear(f.dirty)
-	next.Events, next.Strange = len(f.events), f.strange
+	next.Events, next.Strange = f.count, f.strange
 	next.Decisions = f.decisions()
 	next.list(f.last, lists)
 	f.last = next

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"asfound/observation"
 )
 
 // sameStanding reports whether a thing made anew stands at the same place in
@@ -68,7 +70,7 @@ func (in *Installation) sort() {
 	slices.SortFunc(in.Buildings, func(a, b *Building) int {
 		return cmp.Or(compareNames(a.Name, b.Name), cmp.Compare(a.Thing, b.Thing))
 	})
-	buildingAt := map[any]int{}
+	buildingAt := map[observation.Thing]int{}
 	for i, b := range in.Buildings {
 		buildingAt[b.Thing] = i
 	}
@@ -76,20 +78,37 @@ func (in *Installation) sort() {
 		return cmp.Or(cmp.Compare(buildingAt[a.Building], buildingAt[b.Building]), cmp.Compare(a.Floor, b.Floor),
 			cmp.Compare(a.Order, b.Order), compareNames(a.Name, b.Name), cmp.Compare(a.Thing, b.Thing))
 	})
-	roomAt := map[any]int{}
+	roomAt := map[observation.Thing]int{}
 	for i, r := range in.Rooms {
 		roomAt[r.Thing] = i
 	}
-	slices.SortFunc(in.Openings, func(a, b *Opening) int {
-		return cmp.Or(cmp.Compare(roomAt[a.Room], roomAt[b.Room]), cmp.Compare(a.Order, b.Order),
-			compareNames(a.Number, b.Number), cmp.Compare(a.Thing, b.Thing))
-	})
+	in.sortOpenings(roomAt)
 	slices.SortFunc(in.Panels, func(a, b *Panel) int {
 		return cmp.Or(cmp.Compare(buildingAt[a.Building], buildingAt[b.Building]), compareNames(a.Name, b.Name), cmp.Compare(a.Thing, b.Thing))
 	})
 	slices.SortFunc(in.Tours, func(a, b *Tour) int {
 		return byClock(a.Story[0].Event, b.Story[0].Event)
 	})
+}
+
+// sortOpenings puts openings into walking order. The place of their rooms is
+// looked up once each: a large job has more comparisons than openings.
+func (in *Installation) sortOpenings(roomAt map[observation.Thing]int) {
+	type placed struct {
+		o    *Opening
+		room int
+	}
+	all := make([]placed, len(in.Openings))
+	for i, o := range in.Openings {
+		all[i] = placed{o, roomAt[o.Room]}
+	}
+	slices.SortFunc(all, func(a, b placed) int {
+		return cmp.Or(cmp.Compare(a.room, b.room), cmp.Compare(a.o.Order, b.o.Order),
+			compareNames(a.o.Number, b.o.Number), cmp.Compare(a.o.Thing, b.o.Thing))
+	})
+	for i, p := range all {
+		in.Openings[i] = p.o
+	}
 }
 
 // compareNames orders names as people count: 9 before 10.
