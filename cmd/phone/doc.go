@@ -1,3 +1,5 @@
+//go:build js && wasm
+
 // Command phone is the pages in a phone's browser: the same package web, built
 // for WebAssembly, answering messages instead of requests over a network.
 //

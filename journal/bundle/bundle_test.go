@@ -167,7 +167,7 @@ func TestImportSaysWhatItLeavesOut(t *testing.T) {
 		"line of 200 MB":           {lines[0] + strings.Repeat("x", 200_000_000) + "\n" + strings.Join(lines[1:], ""), 6, "events.jsonl line 2: This line is longer than"},
 		"lines in another order":   {last + "\n" + strings.Join(lines[:len(lines)-1], ""), 6, ""},
 		"ends of line of Windows":  {strings.ReplaceAll(all, "\n", "\r\n"), 6, ""},
-		"a line is missing":        {strings.Join(lines[:2], "") + strings.Join(lines[3:], "") + "\n", 4, "events.jsonl line 3: An earlier observation of its phone is missing"},
+		"a line is missing":        {strings.Join(lines[:4], "") + strings.Join(lines[5:], "") + "\n", 4, "events.jsonl line 5: An earlier observation of its phone is missing"},
 		"a line was changed":       {strings.Replace(all, "room 1", "room 7", 1), 3, "does not follow the one before it"},
 		"nothing":                  {"", 0, ""},
 	} {

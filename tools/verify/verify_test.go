@@ -67,7 +67,7 @@ func TestPhoneBudget(t *testing.T) {
 			if (err == nil) != c.within {
 				t.Errorf("overBudget says %v, want within: %v", err, c.within)
 			}
-			if err != nil && !strings.Contains(err.Error(), "budget 9.00 MB, 2.40 MB compressed") {
+			if err != nil && !strings.Contains(err.Error(), "budget "+weight(phoneRaw, phoneCompressed)) {
 				t.Errorf("%q does not name the budget", err)
 			}
 		})
