@@ -46,9 +46,11 @@ func (in admission) admit(o observation.Observation) error {
 	case observation.LockOut:
 		return in.admitSpaces("spaces", o.Subject, b.Spaces)
 	case observation.Resistor:
-		return in.admitPoint("on", b.On)
+		return firstOf(in.admitTour(o), in.admitPoint("on", b.On))
 	case observation.ReadBack:
-		return in.admitPoint("at", b.At)
+		return firstOf(in.admitTour(o), in.admitPoint("at", b.At))
+	case observation.Removed:
+		return in.admitTour(o)
 	case observation.Ohm:
 		return in.admitPoint("a", b.A)
 	case observation.Joined:
@@ -60,7 +62,7 @@ func (in admission) admit(o observation.Observation) error {
 	case observation.Cabinet, observation.PassThrough:
 		return known[*Panel](in, "panel", o.Subject, noPanel)
 	case observation.CableEnd, observation.Raceway, observation.ProvenDead, observation.CannotRead, observation.NotReached, observation.Photo:
-		if in(o.Subject) == nil {
+		if _, gone := in(o.Subject).(*Gone); gone || in(o.Subject) == nil {
 			return observation.Unusable{Field: "place", Typed: string(o.Subject), Say: noOpening}
 		}
 	case observation.Withdrawal:
@@ -81,6 +83,23 @@ func known[T any](in admission, field string, t observation.Thing, say string) e
 		return observation.Unusable{Field: field, Typed: string(t), Say: say}
 	}
 	return nil
+}
+
+// admitTour wants a set-up to name the tour it belongs to.
+func (in admission) admitTour(o observation.Observation) error {
+	for _, id := range o.Under {
+		if _, ok := in(id.Thing()).(*Tour); ok {
+			return nil
+		}
+	}
+	return observation.Unusable{Field: "tour", Say: "Say which tour it belongs to. Set up the tour first."}
+}
+
+func firstOf(a, b error) error {
+	if a != nil {
+		return a
+	}
+	return b
 }
 
 func (in admission) admitSpaces(field string, panel observation.Thing, spaces []int) error {

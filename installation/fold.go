@@ -10,20 +10,22 @@ import (
 // Fold takes in events and gives the Installation they describe. It is not
 // ready for use by several goroutines at once.
 type Fold struct {
-	events  map[string]map[uint64]*kept // by device and count
-	count   int
-	at      map[observation.Thing][]*kept // by the thing they are about, unsorted
-	targets map[observation.ID][]*kept    // withdrawals and replacements by what they name
-	dirty   map[observation.Thing]bool
-	decided []*kept
-	strange int
-	last    *Installation
+	events    map[string]map[uint64]*kept // by device and count
+	count     int
+	at        map[observation.Thing][]*kept // by the thing they are about, unsorted
+	targets   map[observation.ID][]*kept    // withdrawals and replacements by what they name
+	dirty     map[observation.Thing]bool
+	decided   []*kept
+	setUps    []*kept
+	unsettled bool // a set-up came, or its standing changed
+	strange   int
+	last      *Installation
 }
 
 // kept is an event with the live withdrawals and replacements that name it.
 type kept struct {
 	observation.Event
-	home observation.Thing
+	homes []observation.Thing // the things whose stories it belongs to
 }
 
 // NewFold returns a fold of no events.
@@ -47,7 +49,7 @@ func (f *Fold) Add(e observation.Event) {
 	if own[e.Seq] != nil {
 		return
 	}
-	k := &kept{Event: e, home: homeOf(e)}
+	k := &kept{Event: e, homes: homesOf(e)}
 	own[e.Seq] = k
 	f.count++
 	if e.Body == nil {
@@ -56,7 +58,12 @@ func (f *Fold) Add(e observation.Event) {
 	if _, ok := e.Body.(observation.Decision); ok {
 		f.decided = append(f.decided, k)
 	}
-	f.at[k.home] = append(f.at[k.home], k)
+	for _, t := range k.homes {
+		f.at[t] = append(f.at[t], k)
+	}
+	if isSetUp(e) {
+		f.setUps = append(f.setUps, k)
+	}
 	f.touch(k)
 	for _, id := range e.Seen {
 		f.targets[id] = append(f.targets[id], k)
@@ -65,7 +72,21 @@ func (f *Fold) Add(e observation.Event) {
 }
 
 // touch marks the thing an event is about for making anew.
-func (f *Fold) touch(k *kept) { f.dirty[k.home] = true }
+func (f *Fold) touch(k *kept) {
+	for _, t := range k.homes {
+		f.dirty[t] = true
+	}
+	f.unsettled = f.unsettled || isSetUp(k.Event)
+}
+
+// isSetUp reports whether readings may name the event in Under.
+func isSetUp(e observation.Event) bool {
+	switch e.Body.(type) {
+	case observation.Tour, observation.Resistor, observation.Joined, observation.LockOut, observation.ProvenDead:
+		return true
+	}
+	return false
+}
 
 // touchTarget marks what an event names, and what that names in turn: when a
 // withdrawal is itself withdrawn, its target counts again.
@@ -127,29 +148,27 @@ func (f *Fold) counts(k *kept, above map[observation.ID]bool) bool {
 	return true
 }
 
-// homeOf is the thing whose story an event belongs to.
-func homeOf(e observation.Event) observation.Thing {
+// homesOf are the things whose stories an event belongs to: the place of a
+// reading, every set-up that a resistor or read-back names, else its subject.
+func homesOf(e observation.Event) []observation.Thing {
 	switch b := e.Body.(type) {
 	case observation.Ohm:
-		return b.A.At
+		return []observation.Thing{b.A.At}
 	case observation.Joined:
-		return b.Feed.At
-	case observation.Resistor:
-		if len(e.Under) > 0 {
-			return e.Under[0].Thing()
+		return []observation.Thing{b.Feed.At}
+	case observation.Resistor, observation.ReadBack, observation.Removed:
+		var out []observation.Thing
+		for _, id := range e.Under {
+			out = append(out, id.Thing())
 		}
-		return b.On.At
-	case observation.ReadBack, observation.Removed:
-		if len(e.Under) > 0 {
-			return e.Under[0].Thing()
-		}
+		return out
 	case observation.Withdrawal, observation.Decision:
-		return e.Subject
+		return []observation.Thing{e.Subject}
 	}
 	if e.Subject != "" {
-		return e.Subject
+		return []observation.Thing{e.Subject}
 	}
-	return e.ID.Thing()
+	return []observation.Thing{e.ID.Thing()}
 }
 
 // Installation returns the property as all events so far describe it.
@@ -174,6 +193,15 @@ func (f *Fold) Installation() *Installation {
 	}
 	clear(f.dirty)
 	next.Events, next.Strange = f.count, f.strange
+	next.setUps, next.change = f.last.setUps, f.last.change
+	if f.unsettled {
+		next.setUps = map[observation.ID]bool{}
+		for _, k := range f.setUps {
+			next.setUps[k.ID] = f.counts(k, map[observation.ID]bool{})
+		}
+		next.change++
+		f.unsettled = false
+	}
 	next.Decisions = f.decisions()
 	next.list(f.last, lists)
 	f.last = next

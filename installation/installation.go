@@ -31,6 +31,8 @@ type Installation struct {
 	Strange   int // events of kinds this program does not know
 
 	things map[observation.Thing]any
+	setUps map[observation.ID]bool // whether each counts
+	change int                     // how often the set-ups have changed
 }
 
 // Story is what was recorded about one thing, oldest first.
@@ -67,7 +69,7 @@ type Opening struct {
 	observation.Opening
 	Cables     []observation.CableEnd // latest of each tag, by tag
 	Stops      []*Stop                // oldest first
-	Resistors  []observation.Event    // put on here, as in pairing
+	Joints     []observation.Event    // feed joined to leg here on purpose
 	NotReached *observation.Event     // the latest, unless something was read since
 	Story      Story
 }
@@ -103,7 +105,13 @@ type Tour struct {
 	Resistors []observation.Event // put on for it, oldest first
 	ReadBacks []observation.Event // oldest first
 	Removed   bool
+	TakenOff  []observation.Event // when it was taken down; none while it stands
 	Story     Story
+}
+
+// Gone is a thing whose record was withdrawn: only its story is left.
+type Gone struct {
+	Story Story
 }
 
 // Building returns the building with this name for good, or nil.
@@ -139,8 +147,25 @@ func (in *Installation) Story(t observation.Thing) Story {
 		return x.Story
 	case *Tour:
 		return x.Story
+	case *Gone:
+		return x.Story
 	}
 	return nil
+}
+
+// SetUps changes whenever a set-up came in or its standing changed.
+func (in *Installation) SetUps() int { return in.change }
+
+// Rests reports whether every set-up an event names is on record and live. What
+// rests on a set-up that was withdrawn, or that nobody here has heard of, counts
+// no more.
+func (in *Installation) Rests(e observation.Event) bool {
+	for _, id := range e.Under {
+		if !in.setUps[id] {
+			return false
+		}
+	}
+	return true
 }
 
 // Numbered returns the openings that bear a number; more than one until
@@ -204,14 +229,30 @@ func (in *Installation) PointName(p observation.Point) string {
 	return in.Name(p.At) + ", " + p.String()
 }
 
-// DeadSince returns the test that shows a panel dead: the latest of its
-// absence-of-voltage tests, if that one holds.
+// DeadSince returns the test that shows a panel dead: an absence-of-voltage test
+// of the whole panel that holds and is known to follow every one that does not.
 func (p *Panel) DeadSince() (observation.Event, bool) {
-	if len(p.Dead) == 0 {
-		return observation.Event{}, false
+	var out observation.Event
+	found := false
+	for _, e := range p.Dead {
+		if d := e.Body.(observation.ProvenDead); !d.Holds() || len(d.Spaces) > 0 {
+			continue
+		}
+		if !slices.ContainsFunc(p.Dead, func(o observation.Event) bool {
+			return !o.Body.(observation.ProvenDead).Holds() && !e.Follows(o)
+		}) {
+			out, found = e, true
+		}
 	}
-	last := p.Dead[len(p.Dead)-1]
-	return last, last.Body.(observation.ProvenDead).Holds()
+	return out, found
+}
+
+// Locked reports whether the supply of the whole panel is on record as locked
+// out.
+func (p *Panel) Locked() bool {
+	return slices.ContainsFunc(p.LockOuts, func(e observation.Event) bool {
+		return len(e.Body.(observation.LockOut).Spaces) == 0
+	})
 }
 
 // Branches lists the spaces on which a branch conductor is known to land, in

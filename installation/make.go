@@ -18,7 +18,7 @@ func (f *Fold) make(t observation.Thing) any {
 		}
 	}
 	for _, e := range slices.Backward(live) {
-		switch b := e.Body.(type) {
+		switch b := e.Body.(type) { // the latest record of the thing itself counts
 		case observation.Building:
 			return &Building{Thing: t, Building: b, Story: story}
 		case observation.Room:
@@ -30,6 +30,9 @@ func (f *Fold) make(t observation.Thing) any {
 		case observation.Tour:
 			return makeTour(t, b, live, story)
 		}
+	}
+	if len(story) > 0 && story[0].ID.Thing() == t {
+		return &Gone{Story: story}
 	}
 	return nil
 }
@@ -87,7 +90,7 @@ func cables(events []observation.Event) []observation.CableEnd {
 }
 
 func makeOpening(t observation.Thing, b observation.Opening, live []observation.Event, story Story) *Opening {
-	o := &Opening{Thing: t, Opening: b, Cables: cables(live), Resistors: of[observation.Resistor](live), Story: story}
+	o := &Opening{Thing: t, Opening: b, Cables: cables(live), Joints: of[observation.Joined](live), Story: story}
 	stops := map[string]*Stop{}
 	for _, e := range live {
 		switch e.Body.(type) {
@@ -101,10 +104,10 @@ func makeOpening(t observation.Thing, b observation.Opening, live []observation.
 	return o
 }
 
-// stop hangs a reading on its stop; one recorded without a stop is a visit of
-// its own.
+// stop hangs a reading on its stop; those recorded without one may all be of the
+// same visit.
 func (o *Opening) stop(stops map[string]*Stop, e observation.Event) {
-	id := cmp.Or(e.Stop, e.ID.String())
+	id := cmp.Or(e.Stop, "no visit named, "+e.Who)
 	s := stops[id]
 	if s == nil {
 		s = &Stop{ID: id, Who: e.Who, First: e}
@@ -139,8 +142,7 @@ func makePanel(t observation.Thing, b observation.Panel, live []observation.Even
 func makeTour(thing observation.Thing, b observation.Tour, live []observation.Event, story Story) *Tour {
 	id, _ := observation.ParseID(string(thing)) // a thing is the text of an ID
 	t := &Tour{ID: id, Tour: b, Resistors: of[observation.Resistor](live), ReadBacks: of[observation.ReadBack](live), Story: story}
-	for _, e := range of[observation.Removed](live) {
-		t.Removed = t.Removed || len(e.Under) > 0 && e.Under[0] == id
-	}
+	t.TakenOff = of[observation.Removed](live)
+	t.Removed = len(t.TakenOff) > 0
 	return t
 }

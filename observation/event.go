@@ -3,6 +3,7 @@ package observation
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"time"
 )
 
@@ -16,6 +17,15 @@ type Event struct {
 	Wall    time.Time // the device's clock as shown to the person, with its zone
 	Kind    string    // kept even when Body is nil because this program does not know it
 	Unknown json.RawMessage
+}
+
+// Follows reports whether e is known to come after earlier: by count on one
+// device, or because e names it. Clocks of two devices prove no order.
+func (e Event) Follows(earlier Event) bool {
+	if e.Device == earlier.Device {
+		return e.Seq > earlier.Seq
+	}
+	return slices.Contains(e.Under, earlier.ID) || slices.Contains(e.Seen, earlier.ID)
 }
 
 // When is when it was taken: as the person says, else when it was recorded.

@@ -30,8 +30,8 @@ func (r Resistor) Check() error {
 	return firstFault(r.On.check("on"), checkText("label", r.Label))
 }
 
-// Removed says that a set-up was taken down: the tour or resistor in Under is
-// over, and readings taken later do not rest on it.
+// Removed says that the tour in Under was taken down: its resistors are off, and
+// readings taken later do not rest on them.
 type Removed struct {
 	Note string `json:"note,omitempty"`
 }

@@ -38,5 +38,11 @@ func (t Tour) Check() error {
 	if !sized(t.MeterRelative, 0, 0.2) || !sized(float64(t.MeterOhm), 0, 10) {
 		return unusable("meter", "", "Type the error from the meter's booklet: percent of reading, and ohms.")
 	}
-	return firstFault(needText("name", t.Name, "Give the tour a name."), t.NeutralJoined.check("neutral_joined"))
+	if err := firstFault(needText("name", t.Name, "Give the tour a name."), t.NeutralJoined.check("neutral_joined")); err != nil {
+		return err
+	}
+	if t.Means == ByResistor && len(t.Panels) == 0 {
+		return unusable("panels", "", "Say at which panels the resistors are put on.")
+	}
+	return nil
 }

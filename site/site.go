@@ -47,8 +47,6 @@ type AsFound struct {
 	Revision int64     // position in this journal up to which events were read
 	State    string    // short text of the journal state, as printed on sheets
 	Taken    time.Time // when it was asked for
-
-	fold *installation.Fold
 }
 
 // Open folds what a journal holds. The clock now is that of this device.
@@ -79,7 +77,7 @@ func (s *Site) Record(o observation.Observation) (observation.ID, error) {
 	if err != nil {
 		return observation.ID{}, fmt.Errorf("record %s: %w", o.Body.Kind(), err)
 	}
-	return entry.Event.ID, s.catchUp()
+	return entry.Event.ID, nil // kept; what follows is for the next who asks
 }
 
 // AsFound gives the site as all events so far describe it.
@@ -114,7 +112,7 @@ func (s *Site) AsFoundAt(revision int64) (*AsFound, error) {
 
 func (s *Site) asFound(fold *installation.Fold, tracer *trace.Tracer, marks map[string]uint64, upTo int64) *AsFound {
 	in := fold.Installation()
-	return &AsFound{Installation: in, Trace: tracer.Trace(in), Revision: upTo, State: journal.State(marks), Taken: s.now(), fold: fold}
+	return &AsFound{Installation: in, Trace: tracer.Trace(in), Revision: upTo, State: journal.State(marks), Taken: s.now()}
 }
 
 // catchUp reads what the journal holds beyond what is folded.

@@ -3,6 +3,7 @@ package trace
 import (
 	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"asfound/evidence"
@@ -29,6 +30,8 @@ type end struct {
 	answers  []evidence.Answer
 	named    []observation.Point // the conductors its readings name, in the order named
 	rests    []observation.ID
+	alone    bool // no other end of the opening was read
+	joined   map[observation.ID][]joinedPair
 }
 
 // reading is an ohm reading between an end and the ground or neutral beside it.
@@ -37,6 +40,7 @@ type reading struct {
 	body  observation.Ohm
 	other observation.Wire // EGC or Neutral
 	stop  *installation.Stop
+	tour  *installation.Tour // as it was when the reading was sorted: for its means
 	list  *list
 	shown shown
 	again bool // the leads were not lifted since the reading before
@@ -60,48 +64,21 @@ type collected struct {
 
 // collect sorts the readings of an opening by conductor end. Readings under no
 // tour, or between two conductors of other uses, name no source and are left to
-// the story.
-func collect(o *installation.Opening, lists map[observation.ID]*list) collected {
+// the story; so are those that rest on a set-up which was withdrawn, or that
+// name a resistor of which it is not certain where it was by then.
+func (tr *Tracer) collect(in *installation.Installation, o *installation.Opening) collected {
 	c := collected{opening: o}
 	byPoint := map[observation.Point]*end{}
 	for _, stop := range o.Stops {
 		for _, e := range stop.Ohms {
-			body := e.Body.(observation.Ohm)
-			l := listUnder(e, lists)
-			if l == nil {
+			tour := tourOf(in, e)
+			if tour == nil || !in.Rests(e) {
 				continue
 			}
-			hot, other := body.A, body.B
-			if isReturn(hot.Wire) {
-				hot, other = other, hot
-			}
-			if !isReturn(other.Wire) || l.tour.NeutralJoined != observation.Yes && other.Wire == observation.Neutral {
-				continue
-			}
-			s := l.read(body.Ohm)
-			if isReturn(hot.Wire) {
-				c.sides = append(c.sides, side{e, stop, s, hot.Cable})
-				continue
-			}
-			x := byPoint[hot]
-			if x == nil {
-				x = &end{point: hot, opening: o}
-				byPoint[hot] = x
-				c.ends = append(c.ends, x)
-			}
-			first := len(x.readings) == 0 || x.readings[len(x.readings)-1].stop != stop
-			x.readings = append(x.readings, reading{event: e, body: body, other: other.Wire, stop: stop, list: l, shown: s,
-				again: !first && body.Reprobed != observation.Yes})
+			c.take(byPoint, stop, e, tour, tr.listAt(in, e))
 		}
 	}
-	var mark strings.Builder
-	mark.WriteString(string(o.Thing) + " " + o.Number + ":")
-	for _, stop := range o.Stops {
-		for _, e := range slices.Concat(stop.Letters, stop.Ohms) {
-			mark.WriteString(e.ID.String() + " ")
-		}
-	}
-	c.mark = mark.String()
+	c.mark = stopsMark(o)
 	for _, x := range c.ends {
 		x.named = x.names()
 	}
@@ -111,16 +88,64 @@ func collect(o *installation.Opening, lists map[observation.ID]*list) collected 
 	return c
 }
 
+// stopsMark names all that an opening brings to a problem.
+func stopsMark(o *installation.Opening) string {
+	var mark strings.Builder
+	mark.WriteString(string(o.Thing) + " " + o.Number + " in " + string(o.Room) + " " + strconv.Itoa(len(o.Cables)) + ":")
+	for _, stop := range o.Stops {
+		for _, e := range slices.Concat(stop.Letters, stop.Ohms) {
+			mark.WriteString(e.ID.String() + " ")
+		}
+	}
+	return mark.String()
+}
+
+// take hangs a reading on its end, or on the sides when it lies between ground
+// and neutral.
+func (c *collected) take(byPoint map[observation.Point]*end, stop *installation.Stop, e observation.Event, tour *installation.Tour, l *list) {
+	body := e.Body.(observation.Ohm)
+	hot, other := body.A, body.B
+	if isReturn(hot.Wire) {
+		hot, other = other, hot
+	}
+	toNeutral := other.Wire == observation.Neutral || hot.Wire == observation.Neutral
+	if !isReturn(other.Wire) || toNeutral && tour.NeutralJoined != observation.Yes {
+		return
+	}
+	s := l.read(body.Ohm)
+	if isReturn(hot.Wire) {
+		c.sides = append(c.sides, side{e, stop, s, hot.Cable})
+		return
+	}
+	if x, ok := l.find(s.named); ok && s.kind == showsNamed && !x.settledFor(e) {
+		return
+	}
+	x := byPoint[hot]
+	if x == nil {
+		x = &end{point: hot, opening: c.opening}
+		byPoint[hot] = x
+		c.ends = append(c.ends, x)
+	}
+	first := len(x.readings) == 0 || x.readings[len(x.readings)-1].stop != stop
+	x.readings = append(x.readings, reading{event: e, body: body, other: other.Wire, stop: stop, tour: tour, list: l, shown: s,
+		again: !first && body.Reprobed != observation.Yes})
+}
+
 func isReturn(w observation.Wire) bool { return w == observation.EGC || w == observation.Neutral }
 
-func listUnder(e observation.Event, lists map[observation.ID]*list) *list {
+// tourOf is the tour an event names, or nil.
+func tourOf(in *installation.Installation, e observation.Event) *installation.Tour {
 	for _, id := range e.Under {
-		if l := lists[id]; l != nil {
-			return l
+		if t := in.Tour(id); t != nil {
+			return t
 		}
 	}
 	return nil
 }
+
+// mostPairs is how many joined pairs a reading that names no single resistor may
+// fit and each still be listed.
+const mostPairs = 3
 
 // names lists the conductors that an end's readings name, in the order named.
 func (x *end) names() []observation.Point {
@@ -134,9 +159,11 @@ func (x *end) names() []observation.Point {
 		if r.shown.kind == showsNamed {
 			add(r.shown.named)
 		}
-		for _, pair := range r.shown.pairs {
-			add(pair[0])
-			add(pair[1])
+		if r.few() {
+			for _, pair := range r.shown.pairs {
+				add(pair[0])
+				add(pair[1])
+			}
 		}
 	}
 	return out

@@ -148,29 +148,60 @@ func (t *isolation) narrow(b int) []IsolationLine {
 	return out
 }
 
-// narrowBar gives the next reading for a bar that was hit by all together.
+// narrowBar gives the next reading for a bar that was hit by all together: each
+// conductor joined to it is singled out and read twice, then the rest is read
+// against it once more.
 func (t *isolation) narrowBar(bar observation.Against) []IsolationLine {
 	if t.count(t.branches, bar, nil, joinedReading) == 0 {
 		return nil
 	}
-	suspects := t.branches
+	var found []int
+	for _, b := range t.branches {
+		one := []int{b}
+		if n := t.count(one, bar, nil, nil); n > 0 && 2*t.count(one, bar, nil, joinedReading) > n {
+			if n < 2 {
+				return []IsolationLine{{A: one, Against: bar, Why: "a join is read twice: lift both leads first"}}
+			}
+			found = append(found, b)
+		}
+	}
+	rest := t.except(found...)
+	if len(rest) == 0 {
+		return nil
+	}
+	if len(found) > 0 {
+		if l := t.line(rest, bar, nil, "anything else on this bar?"); !l.Taken {
+			return []IsolationLine{l}
+		}
+	}
+	suspects := t.onBar(bar, rest)
+	switch len(suspects) {
+	case 0:
+		return nil
+	case 1:
+		return []IsolationLine{{A: suspects, Against: bar, Why: "only this one is left"}}
+	}
+	half, _ := pattern.Halves(suspects)
+	return []IsolationLine{{A: half, Against: bar, Why: "a path to this bar is among these: half of them"}}
+}
+
+// onBar lists the conductors of rest among which one joined to the bar must be:
+// those of the smallest hit that holds none already found, less those a reading
+// cleared. None when no such hit is on record.
+func (t *isolation) onBar(bar observation.Against, rest []int) []int {
+	within := func(a []int) bool {
+		return !slices.ContainsFunc(a, func(s int) bool { return !slices.Contains(rest, s) })
+	}
+	var hit []int
 	for _, r := range t.read {
-		if r.Against != bar {
-			continue
-		}
-		switch hit := joinedReading(r); {
-		case hit && len(r.A) < len(suspects):
-			suspects = r.A
-		case !hit && len(r.A) < len(t.branches):
-			suspects = slices.DeleteFunc(slices.Clone(suspects), func(s int) bool { return slices.Contains(r.A, s) })
+		if r.Against == bar && joinedReading(r) && within(r.A) && (hit == nil || len(r.A) < len(hit)) {
+			hit = r.A
 		}
 	}
-	switch {
-	case len(suspects) == 1 && t.count(suspects, bar, nil, nil) < 2:
-		return []IsolationLine{{A: suspects, Against: bar, Why: "a join is read twice: lift both leads first"}}
-	case len(suspects) > 1:
-		half, _ := pattern.Halves(suspects)
-		return []IsolationLine{{A: half, Against: bar, Why: "a path to this bar is among these: half of them"}}
+	for _, r := range t.read {
+		if r.Against == bar && !joinedReading(r) {
+			hit = slices.DeleteFunc(slices.Clone(hit), func(s int) bool { return slices.Contains(r.A, s) })
+		}
 	}
-	return nil
+	return hit
 }

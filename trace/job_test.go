@@ -58,6 +58,7 @@ func newJob(t testing.TB, branches []int, rooms ...int) *job {
 			j.opening[number] = j.record("", "", nil, nil, observation.Opening{Room: room, Number: number, Order: i}).Thing()
 		}
 	}
+	j.record(j.panel, "", nil, nil, observation.LockOut{Device: "lock 4"})
 	j.record(j.panel, "", nil, nil, observation.ProvenDead{Before: observation.Yes, Absent: observation.Yes, After: observation.Yes})
 	return j
 }
@@ -65,15 +66,29 @@ func newJob(t testing.TB, branches []int, rooms ...int) *job {
 // values are the resistors of the spaces in a test tour.
 func value(space int) quantity.Ohms { return quantity.Ohms(1000 * float64(space)) }
 
-// start puts a resistor on each space and reads it back blind.
+// isolate reads each space against all others, open, twice, with the switches on.
+func (j *job) isolate(spaces ...int) {
+	for i, s := range spaces {
+		others := append(append([]int{}, spaces[:i]...), spaces[i+1:]...)
+		j.record(j.panel, "", nil, nil, observation.Isolation{A: []int{s}, Against: observation.AgainstSpaces, B: others,
+			Ohm: quantity.Resistance{Open: true}, SwitchesOn: observation.Yes, LoadsOff: observation.Yes})
+	}
+}
+
+// begin puts a resistor on each space and reads it back blind.
 func (j *job) begin(spaces ...int) {
+	j.put(spaces...)
+	for _, s := range spaces {
+		j.back(s, value(s), false)
+	}
+}
+
+// put starts a tour with a resistor on each space.
+func (j *job) put(spaces ...int) {
 	j.tour = j.record("", "", nil, nil, observation.Tour{Name: "first", Means: observation.ByResistor, Panels: []observation.Thing{j.panel},
 		Tolerance: 0.01, MeterRelative: 0.009, MeterOhm: 0.2, NeutralJoined: observation.Yes})
 	for _, s := range spaces {
 		j.record("", "at the panel", []observation.ID{j.tour}, nil, observation.Resistor{On: SpacePoint(j.panel, s), Ohm: value(s)})
-	}
-	for _, s := range spaces {
-		j.back(s, value(s), false)
 	}
 }
 

@@ -96,11 +96,13 @@ func joinOf(panel *installation.Panel, pair pairOf, rates Rates, w words) *Join 
 		if !covers || !alone && seen != Apart {
 			continue
 		}
-		d := p.Doubt(evidence.Doubt{Key: "value " + e.ID.String(), Kind: evidence.Value, Rate: rates.Isolation,
-			Words: fmt.Sprintf("the isolation reading of %s at %s was misread", i.Ohm, clock(e)), Of: []string{e.ID.String()}})
+		if seen == Apart && i.SwitchesOn != observation.Yes {
+			continue // a join through an open wall switch cannot be seen
+		}
+		d := p.Doubt(isolationDoubt(e, rates))
 		p.Says(func(v []int) float64 {
 			if v[1] == 1 {
-				return 0.25
+				return misreadOther
 			}
 			return truth(kinds[v[0]] == seen)
 		}, q, d)
@@ -109,6 +111,11 @@ func joinOf(panel *installation.Panel, pair pairOf, rates Rates, w words) *Join 
 	j.Verdict = p.Solve(q).Weigh(q).Verdict(true)
 	j.Kind = JoinKind(j.Verdict.Best.Key)
 	return j
+}
+
+func isolationDoubt(e observation.Event, rates Rates) evidence.Doubt {
+	return evidence.Doubt{Key: "value " + e.ID.String(), Kind: evidence.Value, Rate: rates.Isolation,
+		Words: fmt.Sprintf("the isolation reading of %s at %s was misread", e.Body.(observation.Isolation).Ohm, clock(e)), Of: []string{e.ID.String()}}
 }
 
 // coveredBy reports whether a reading lies between the two terminals, and

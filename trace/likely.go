@@ -15,96 +15,108 @@ func (m *model) arrives(at observation.Thing, cable string, w observation.Wire) 
 		[]evidence.Answer{{Key: "arrives", Count: 1}, {Key: "does not", Count: 1}})
 }
 
-// doubts adds the value doubt of a reading, the lead doubt it shares with the
-// reading before, and the doubt of a joint made for it.
+// doubts adds the value doubt of a reading, the lead doubt it shares with others
+// of its stop, and the doubts of joints made for it.
 func (m *model) doubts(r reading, point string) []evidence.Var {
 	id := r.event.ID.String()
-	out := []evidence.Var{m.p.Doubt(evidence.Doubt{Key: "value " + id, Kind: evidence.Value, Rate: m.rates.Value,
-		Words: m.words.value(r.event), Of: []string{id}})}
-	lead := "lead " + r.stop.ID + " " + point
+	out := []evidence.Var{m.p.Doubt(m.valueDoubt(r.event))}
 	shared := slices.ContainsFunc(r.stop.Ohms, func(e observation.Event) bool {
-		b := e.Body.(observation.Ohm)
-		return e.ID != r.event.ID && surelyBefore(r.event, e) && b.Reprobed != observation.Yes
+		return e.ID != r.event.ID && !r.event.Follows(e) && e.Body.(observation.Ohm).Reprobed != observation.Yes
 	})
 	if r.again || shared {
-		out = append(out, m.p.Doubt(evidence.Doubt{Key: lead, Kind: evidence.SetUp, Rate: m.rates.Lead,
+		out = append(out, m.p.Doubt(evidence.Doubt{Key: "lead " + r.stop.ID + " " + point, Kind: evidence.SetUp, Rate: m.rates.Lead,
 			Words: m.words.lead(r), Of: []string{id}}))
 	}
 	for _, under := range r.event.Under {
-		for _, e := range m.in.Story(r.body.A.At) {
-			if _, ok := e.Body.(observation.Joined); ok && e.ID == under && e.Live() {
-				out = append(out, m.p.Doubt(evidence.Doubt{Key: "joint " + under.String(), Kind: evidence.SetUp, Rate: m.rates.NotJoined,
-					Words: m.words.joint(e.Event), Of: []string{under.String()}}))
-			}
+		if e, ok := m.joints[under]; ok {
+			out = append(out, m.p.Doubt(evidence.Doubt{Key: "joint " + under.String(), Kind: evidence.SetUp, Rate: m.rates.NotJoined,
+				Words: m.words.joint(e), Of: []string{under.String()}}))
 		}
 	}
 	return out
 }
 
+func (m *model) valueDoubt(e observation.Event) evidence.Doubt {
+	return evidence.Doubt{Key: "value " + e.ID.String(), Kind: evidence.Value, Rate: m.rates.Value,
+		Words: m.words.value(e), Of: []string{e.ID.String()}}
+}
+
+// conductor adds the doubt that a stop's readings of an end were taken on
+// another cable of the box: letters and marks speak for the opening alone.
+func (m *model) conductor(x *end, r reading) []evidence.Var {
+	if len(x.opening.Cables) < 2 && x.alone {
+		return nil
+	}
+	return []evidence.Var{m.p.Doubt(evidence.Doubt{Key: "conductor " + r.stop.ID + " " + pointKey(x.point), Kind: evidence.Place,
+		Rate: m.rates.Conductor, Words: m.words.conductor(x, r), Of: []string{r.event.ID.String()}})}
+}
+
 // reading adds what one reading of an end says.
 func (m *model) reading(x *end, r reading, stop stopVars) {
-	elsewhere := m.elsewhere(x, r)
-	arrives := m.arrives(x.point.At, x.point.Cable, r.other)
-	vars := []evidence.Var{x.question, stop.place, elsewhere, arrives}
+	vars := []evidence.Var{x.question, m.elsewhere(x, r), m.arrives(x.point.At, x.point.Cable, r.other), m.bare(x, r)}
 	var puts []put
 	for _, p := range x.named {
 		if on, ok := r.list.putOn(p, r.event); ok {
 			puts = append(puts, on)
-			vars = append(vars, m.resistorAt(r.list, on, r.event))
+			vars = append(vars, m.resistorAt(on, r.event))
 		}
 	}
-	fixed := len(vars)
+	places := len(vars)
+	vars = append(append(vars, stop.place), m.conductor(x, r)...)
+	doubts := len(vars)
 	vars = append(vars, m.doubts(r, pointKey(x.point))...)
 	there := m.there(x, r)
 	m.p.Says(func(v []int) float64 {
-		wrong := func(p observation.Point) bool {
-			for i, on := range puts {
-				if on.on == p {
-					return v[4+i] == 1
-				}
-			}
-			return false
+		answer, arrives := x.answers[v[0]].Key, v[2] == 0
+		switch {
+		case answer == keyBare && v[3] == 0:
+			return 0 // every resistor is where it was noted
+		case slices.Contains(v[doubts:], 1):
+			return m.misread(r.shown, answer, arrives)
+		case slices.Contains(v[places:doubts], 1):
+			return there[v[1]](r.shown)
 		}
-		if slices.Contains(v[fixed:], 1) {
-			return m.misread(r.shown, x.answers[v[0]].Key, v[3] == 0)
-		}
-		if v[1] == 1 {
-			return there[v[2]](r.shown)
-		}
-		return m.shows(r, x.answers[v[0]].Key, v[3] == 0, wrong)
+		return m.shows(x, r, answer, arrives, v[3] == 1, func(p observation.Point) bool {
+			i := slices.IndexFunc(puts, func(on put) bool { return on.on == p })
+			return i >= 0 && v[4+i] == 1
+		})
 	}, vars...)
+	m.tie(x, r)
 }
 
 // shows is how likely a reading not doubted is when the end is on answer.
-func (m *model) shows(r reading, answer string, arrives bool, wrong func(observation.Point) bool) float64 {
+func (m *model) shows(x *end, r reading, answer string, arrives, bare bool, wrong func(observation.Point) bool) float64 {
 	s := r.shown
 	if !arrives {
 		return truth(s.kind == showsOpen)
 	}
-	src := m.sources[answer]
-	switch src.Kind {
-	case FromSpace, FromEnd:
-		on, bare := m.on(r, src, wrong)
-		switch {
-		case bare:
-			return truth(s.kind == showsOpen)
-		case len(on) == 1:
-			return truth(s.kind == showsNamed && s.named == on[0])
-		}
-		return truth(slices.ContainsFunc(s.pairs, func(p [2]observation.Point) bool {
-			return slices.Contains(on, p[0]) && slices.Contains(on, p[1])
-		}))
-	case Nothing:
+	switch answer {
+	case keyNothing:
 		return truth(s.kind == showsOpen)
-	case Outside:
+	case keyOutside:
 		return truth(s.kind == showsOther || s.kind == showsClosed)
+	case keyBare:
+		return truth(bare && s.kind != showsNamed)
+	case keyJoined:
+		return truth(len(x.joined[r.event.ID]) > 0)
+	case keyNear, keyFar:
+		// Another conductor, whose own value no reading shows. It may bear a
+		// named resistor that is not where it was noted.
+		if s.kind == showsNamed && wrong(s.named) {
+			return 1 / m.total
+		}
+		return 0
 	}
-	// Another conductor, whose own value no reading shows. It may bear a named
-	// resistor that is not where it was noted.
-	if s.kind == showsNamed && wrong(s.named) {
-		return 1 / m.total
+	on, isBare := m.on(r, m.sources[answer], wrong)
+	switch {
+	case isBare:
+		return truth(s.kind == showsOpen)
+	case len(on) == 1:
+		return truth(s.kind == showsNamed && s.named == on[0])
 	}
-	return 0
+	return truth(slices.ContainsFunc(s.pairs, func(p [2]observation.Point) bool {
+		return slices.Contains(on, p[0]) && slices.Contains(on, p[1])
+	}))
 }
 
 // on lists the conductors of a source that bear their resistors; bare when none
@@ -125,7 +137,7 @@ func (m *model) misread(s shown, answer string, arrives bool) float64 {
 	switch s.kind {
 	case showsOpen:
 		return misreadOpen
-	case showsOther, showsClosed, showsPair:
+	case showsOther, showsClosed:
 		return misreadOther
 	}
 	if answer == keyFar || !arrives {
@@ -162,7 +174,7 @@ func (m *model) elsewhereAnswers(x *end, r reading) []evidence.Answer {
 func (m *model) there(x *end, r reading) []func(shown) float64 {
 	arrives, missing := 0.5, 0.5
 	for _, o := range x.readings {
-		if o.stop == r.stop && o.other == r.other && surelyBefore(o.event, r.event) {
+		if o.stop == r.stop && o.other == r.other && r.event.Follows(o.event) {
 			arrives, missing = 1, 1 // the reading before showed it
 		}
 	}
@@ -202,9 +214,7 @@ func (m *model) closed(x *end, stop *installation.Stop) int {
 // side adds what a reading between ground and neutral says: closed when both
 // arrive, else open.
 func (m *model) side(c collected, s side, stops map[*installation.Stop]stopVars) {
-	id := s.event.ID.String()
-	misread := m.p.Doubt(evidence.Doubt{Key: "value " + id, Kind: evidence.Value, Rate: m.rates.Value,
-		Words: m.words.value(s.event), Of: []string{id}})
+	misread := m.p.Doubt(m.valueDoubt(s.event))
 	ground := m.arrives(c.opening.Thing, s.cable, observation.EGC)
 	neutral := m.arrives(c.opening.Thing, s.cable, observation.Neutral)
 	m.p.Says(func(v []int) float64 {
@@ -236,7 +246,9 @@ func (m *model) marks(c collected, stops map[*installation.Stop]stopVars) {
 		}
 		var vars []evidence.Var
 		for _, s := range c.opening.Stops {
-			if slices.ContainsFunc(s.Ohms, func(o observation.Event) bool { return slices.Contains(o.Under, e.Under[0]) && surelyBefore(o, e) }) {
+			if slices.ContainsFunc(s.Ohms, func(o observation.Event) bool {
+				return slices.ContainsFunc(e.Under, func(id observation.ID) bool { return slices.Contains(o.Under, id) }) && e.Follows(o)
+			}) {
 				vars = append(vars, stops[s].place)
 			}
 		}

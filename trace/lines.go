@@ -25,7 +25,7 @@ func (t *Trace) add(g *group) {
 
 // restsOn lists the observations an end's line leans on: its readings, the
 // letters and looks of its stops, the tours, resistors and read-backs it names.
-func (x *end) restsOn() []observation.ID {
+func (x *end) restsOn(in *installation.Installation) []observation.ID {
 	var out []observation.ID
 	for _, s := range x.opening.Stops {
 		for _, e := range s.Letters {
@@ -44,9 +44,11 @@ func (x *end) restsOn() []observation.ID {
 				out = append(out, p.event.ID)
 			}
 		}
-		for _, e := range l.tour.ReadBacks {
-			if slices.Contains(x.named, e.Body.(observation.ReadBack).At) {
-				out = append(out, e.ID)
+		for _, t := range l.tours {
+			for _, e := range in.Tour(t.ID).ReadBacks {
+				if slices.Contains(x.named, e.Body.(observation.ReadBack).At) {
+					out = append(out, e.ID)
+				}
 			}
 		}
 	}
@@ -72,7 +74,7 @@ func (t *Trace) finish(in *installation.Installation, tr *Tracer) {
 		groups[p.Thing] = t.JoinedGroups(p.Thing)
 	}
 	for _, l := range t.Lines {
-		l.joinedToo(groups)
+		l.joinedToo(t, groups)
 		l.looks(in)
 	}
 	t.pair(in)
@@ -90,8 +92,9 @@ func (t *Trace) finish(in *installation.Installation, tr *Tracer) {
 	}
 }
 
-// joinedToo adds the spaces found joined with a line's space at the panel.
-func (l *Line) joinedToo(groups map[observation.Thing][][]int) {
+// joinedToo adds the spaces found joined with a line's space at the panel. A
+// line that says so stands no firmer than the join does.
+func (l *Line) joinedToo(t *Trace, groups map[observation.Thing][][]int) {
 	if l.Source.Kind != FromSpace {
 		return
 	}
@@ -107,6 +110,21 @@ func (l *Line) joinedToo(groups map[observation.Thing][][]int) {
 			}
 		}
 		l.Source.Also = also
+		l.heldBy(t, g)
+	}
+}
+
+// heldBy lets a line stand no firmer than the joins of a group of spaces.
+func (l *Line) heldBy(t *Trace, spaces []int) {
+	for _, x := range t.Joins {
+		if x.Panel != l.Source.At.At || x.Bar != "" || x.Kind != Joined || !slices.Contains(spaces, x.A) {
+			continue
+		}
+		l.RestsOn = append(slices.Clone(l.RestsOn), x.RestsOn...)
+		if l.Verdict.Standing == evidence.Settled && x.Verdict.Standing != evidence.Settled {
+			l.Verdict.Standing = evidence.Likely
+			l.lacks = "The join of its circuits read once more at the panel."
+		}
 	}
 }
 
@@ -125,34 +143,39 @@ func (l *Line) looks(in *installation.Installation) {
 
 // pair mirrors what was read in a pairing tour: the end that carried the
 // resistor has its other end where the resistor was read. Its own open reading,
-// taken before the resistor was on, is no sign that it is dead.
+// taken before the resistor was on, is no sign that it is dead; any other reading
+// of its own stands. Where two ends read its resistor, none is mirrored.
 func (t *Trace) pair(in *installation.Installation) {
-	read := map[observation.Point]*Line{}
+	read := map[observation.Point][]*Line{}
 	for _, l := range t.Lines {
 		if l.Source.Kind == FromEnd {
-			read[l.Source.At] = l
+			read[l.Source.At] = append(read[l.Source.At], l)
 		}
 	}
 	for _, tour := range in.Tours {
-		if tour.Means != observation.ByPairing {
-			continue
-		}
 		for _, e := range tour.Resistors {
 			on := e.Body.(observation.Resistor).On
 			l := t.byEnd[on]
-			if l == nil || l.Source.Kind == FromEnd || l.Source.Kind == FromSpace {
+			if tour.Means != observation.ByPairing || l == nil || !l.openBefore(e) {
 				continue
 			}
-			if far := read[on]; far != nil {
-				l.Source = Source{Kind: FromEnd, At: far.End}
-				l.Others, l.Verdict = nil, far.Verdict
-				l.group = far.group
-				l.RestsOn = far.RestsOn
-				l.mirrors = far
+			if far := read[on]; len(far) == 1 {
+				l.Source = Source{Kind: FromEnd, At: far[0].End}
+				l.Others, l.Verdict, l.RestsOn = far[0].Others, far[0].Verdict, far[0].RestsOn
+				l.group, l.mirrors = far[0].group, far[0]
 			} else {
 				l.Others, l.Source = nil, Source{Kind: NoAnswer}
 				l.Verdict.Standing = evidence.Untested
 			}
 		}
 	}
+}
+
+// openBefore reports whether all that was read at an end is open, from before a
+// resistor was put on it.
+func (l *Line) openBefore(resistor observation.Event) bool {
+	x := l.group.end(l.End)
+	return x != nil && !slices.ContainsFunc(x.readings, func(r reading) bool {
+		return r.shown.kind != showsOpen || !resistor.Follows(r.event)
+	})
 }

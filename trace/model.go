@@ -16,6 +16,8 @@ const (
 	keyFar     = "another circuit of the tour"
 	keyNothing = "nothing of the tour"
 	keyOutside = "something not on the list"
+	keyBare    = "a circuit whose resistor is not on it"
+	keyJoined  = "two circuits joined unnoticed"
 )
 
 // model turns the readings of a group of openings into a problem of evidence.
@@ -31,8 +33,11 @@ type model struct {
 	words   words
 	p       *evidence.Problem
 	sources map[string]Source
-	total   float64 // physically possible answers: conductors of the tours
-	shares  func(*installation.Opening) bool
+	total   float64                              // physically possible answers: conductors of the tours
+	joints  map[observation.ID]observation.Event // live ones
+	backed  map[observation.ID]backing           // by resistor, once asked for
+	alone   map[observation.ID]*list             // of each tour by itself
+	shares  func(*installation.Opening) float64
 }
 
 func pointKey(p observation.Point) string {
@@ -46,6 +51,7 @@ func (m *model) build(cs []collected) *group {
 		stops := m.stops(c)
 		for _, x := range c.ends {
 			own := *x // what was collected serves later problems too
+			own.alone = len(c.ends) == 1
 			m.end(&own, stops)
 			g.ends = append(g.ends, &own)
 		}
@@ -74,33 +80,36 @@ func (m *model) stops(c collected) map[*installation.Stop]stopVars {
 
 // place adds the place doubt of a stop. Letters that match leave it possible
 // only if they did not come from the tape there; letters that do not match say
-// that the place or the letters are wrong.
+// that the place or the letters are wrong. Letters noted twice are one look.
 func (m *model) place(o *installation.Opening, s *installation.Stop) evidence.Var {
 	key := "place " + s.ID + " " + string(o.Thing)
 	if v, again := m.p.Lookup(key); again {
 		return v
 	}
 	place := m.p.Doubt(evidence.Doubt{Key: key, Kind: evidence.Place, Rate: m.rates.Place, Words: m.words.place(o, s), Of: ofStop(s)})
-	for _, e := range s.Letters {
-		match := pattern.LettersMatch(o.Number, e.Body.(observation.Letters).Letters)
-		wrong := m.p.Doubt(evidence.Doubt{Key: "letters " + e.ID.String(), Kind: evidence.Value, Rate: m.rates.Letters,
-			Words: m.words.letters(e), Of: []string{e.ID.String()}})
-		elsewhere := 0.0
-		if m.shares(o) {
-			elsewhere = 1.0 / 169 // as many pairs of letters are there
-		}
-		m.p.Says(func(v []int) float64 {
-			switch {
-			case match && v[0] == 0:
-				return 1
-			case match && v[1] == 0:
-				return elsewhere
-			case !match && v[0] == 0 && v[1] == 0:
-				return 0
-			}
-			return 1
-		}, place, wrong)
+	if len(s.Letters) == 0 {
+		return place
 	}
+	e, match := s.Letters[0], true
+	for _, l := range s.Letters {
+		if !pattern.LettersMatch(o.Number, l.Body.(observation.Letters).Letters) {
+			e, match = l, false
+		}
+	}
+	wrong := m.p.Doubt(evidence.Doubt{Key: "letters " + e.ID.String(), Kind: evidence.Value, Rate: m.rates.Letters,
+		Words: m.words.letters(e), Of: []string{e.ID.String()}})
+	elsewhere := m.shares(o)
+	m.p.Says(func(v []int) float64 {
+		switch {
+		case match && v[0] == 0:
+			return 1
+		case match && v[1] == 0:
+			return elsewhere
+		case !match && v[0] == 0 && v[1] == 0:
+			return 0
+		}
+		return 1
+	}, place, wrong)
 	return place
 }
 
@@ -140,17 +149,30 @@ func (m *model) answers(x *end) []evidence.Answer {
 		}
 		add(pointKey(p), Source{Kind: kind, At: p})
 	}
+	x.joined = map[observation.ID][]joinedPair{}
+	most := 0
 	for _, r := range x.readings {
-		for _, pair := range r.shown.pairs {
-			add(pairKey(pair), Source{Kind: FromSpace, At: pair[0], Also: []observation.Point{pair[1]}})
+		found := m.joinable(r)
+		x.joined[r.event.ID] = found
+		if !r.few() {
+			most = max(most, len(found))
+			continue
+		}
+		for _, pair := range found {
+			add(pairKey(pair.of), Source{Kind: FromSpace, At: pair.of[0], Also: []observation.Point{pair.of[1]}})
 		}
 	}
 	named := float64(len(out))
+	if most > 0 {
+		m.sources[keyJoined] = Source{Kind: Another}
+		out = append(out, evidence.Answer{Key: keyJoined, Count: float64(most)})
+	}
 	add(keyNothing, Source{Kind: Nothing})
 	add(keyOutside, Source{Kind: Outside})
 	near := min(m.rates.Confusable, max(1, m.total-named))
 	m.sources[keyNear], m.sources[keyFar] = Source{Kind: Another}, Source{Kind: Another}
-	out = append(out, evidence.Answer{Key: keyNear, Count: near})
+	m.sources[keyBare] = Source{Kind: Another}
+	out = append(out, evidence.Answer{Key: keyNear, Count: near}, evidence.Answer{Key: keyBare, Count: m.total})
 	if far := m.total - named - near; far > 0 {
 		out = append(out, evidence.Answer{Key: keyFar, Count: far})
 	}
@@ -163,7 +185,7 @@ func pairKey(pair [2]observation.Point) string {
 
 // resistor adds the question whether a resistor is where it was noted, with its
 // set-up doubts and read-backs, and returns it. Value 0 is right, 1 wrong.
-func (m *model) resistor(l *list, x put) evidence.Var {
+func (m *model) resistor(x put) evidence.Var {
 	key := "resistor " + x.event.ID.String()
 	if v, again := m.p.Lookup(key); again {
 		return v
@@ -177,23 +199,23 @@ func (m *model) resistor(l *list, x put) evidence.Var {
 		}
 	}
 	v := m.anyOf(key, causes)
-	m.readBacks(l, x, v, space)
+	m.readBacks(x, v, space)
 	return v
 }
 
 // resistorAt is resistor as a reading met it. A read-back after the reading
 // that shows the resistor where it was noted leaves no room for its having been
 // moved before; without one, a change is one more way for it to be elsewhere.
-func (m *model) resistorAt(l *list, x put, reading observation.Event) evidence.Var {
-	if l.readAfter(x, reading) {
-		return m.resistor(l, x)
+func (m *model) resistorAt(x put, reading observation.Event) evidence.Var {
+	if m.readAfter(x, reading) {
+		return m.resistor(x)
 	}
-	return m.moved(l, x)
+	return m.moved(x)
 }
 
 // moved adds the question whether a resistor is where it was noted at the end.
-func (m *model) moved(l *list, x put) evidence.Var {
-	return m.anyOf("resistor "+x.event.ID.String()+" at the end", []evidence.Var{m.resistor(l, x),
+func (m *model) moved(x put) evidence.Var {
+	return m.anyOf("resistor "+x.event.ID.String()+" at the end", []evidence.Var{m.resistor(x),
 		m.p.Doubt(evidence.Doubt{Key: "moved " + x.event.ID.String(), Kind: evidence.Change, Rate: m.rates.Moved,
 			Words: m.words.moved(x.event), Of: []string{x.event.ID.String()}})})
 }
@@ -219,28 +241,49 @@ func stopsOf(o *installation.Opening, e observation.Event) []*installation.Stop 
 	return []*installation.Stop{{ID: e.Stop + e.ID.String(), Who: e.Who, First: e}}
 }
 
-// readBacks adds what was read where a resistor was put. One taken before the
-// tour speaks of placing alone; one after it also of what happened since.
-func (m *model) readBacks(l *list, x put, right, space evidence.Var) {
-	for _, e := range l.tour.ReadBacks {
+// backs lists the read-backs where a resistor was put, with whether each shows
+// it as noted. Where the record of the resistor changed, only those that follow
+// the last change count.
+func (m *model) backs(x put) (events []observation.Event, same []bool) {
+	if b, ok := m.backed[x.event.ID]; ok {
+		return b.events, b.same
+	}
+	defer func() { m.backed[x.event.ID] = backing{events, same} }()
+	t := m.in.Tour(x.tour.ID)
+	l := m.alone[t.ID]
+	if l == nil {
+		l = listOf([]*installation.Tour{t})
+		m.alone[t.ID] = l
+	}
+	for _, e := range t.ReadBacks {
 		b := e.Body.(observation.ReadBack)
-		if b.At != x.on || surelyBefore(e, x.event) {
+		if b.At != x.on || x.event.Follows(e) || !x.settledFor(e) {
 			continue
 		}
 		s := l.read(b.Ohm)
-		same := s.kind == showsNamed && s.named == x.on
-		rate := m.rates.Back
-		if b.Blind {
-			rate = m.rates.BackBlind
-		}
-		misread := m.p.Doubt(evidence.Doubt{Key: "read-back " + e.ID.String(), Kind: evidence.Value, Rate: rate,
-			Words: m.words.readBack(e), Of: []string{e.ID.String()}})
+		events, same = append(events, e), append(same, s.kind == showsNamed && s.named == x.on)
+	}
+	return events, same
+}
+
+// backing is what the read-backs of a resistor showed.
+type backing struct {
+	events []observation.Event
+	same   []bool
+}
+
+// readBacks adds what was read where a resistor was put. One taken before the
+// tour speaks of placing alone; one after it also of what happened since.
+func (m *model) readBacks(x put, right, space evidence.Var) {
+	events, sames := m.backs(x)
+	for i, e := range events {
+		same, b := sames[i], e.Body.(observation.ReadBack)
 		about := space
 		switch {
 		case b.After && same:
 			about = right
 		case b.After:
-			about = m.moved(l, x)
+			about = m.moved(x)
 		}
 		m.p.Says(func(v []int) float64 {
 			wrong, misread := v[0] == 1, v[1] == 1
@@ -253,19 +296,25 @@ func (m *model) readBacks(l *list, x put, right, space evidence.Var) {
 				return backOther
 			}
 			return 0
-		}, about, misread)
+		}, about, m.backDoubt(e))
 	}
+}
+
+func (m *model) backDoubt(e observation.Event) evidence.Var {
+	rate := m.rates.Back
+	if e.Body.(observation.ReadBack).Blind {
+		rate = m.rates.BackBlind
+	}
+	return m.p.Doubt(evidence.Doubt{Key: "read-back " + e.ID.String(), Kind: evidence.Value, Rate: rate,
+		Words: m.words.readBack(e), Of: []string{e.ID.String()}})
 }
 
 // readAfter reports whether the resistor was read back, as noted, after a
 // reading: then nothing was moved before it.
-func (l *list) readAfter(x put, reading observation.Event) bool {
-	for _, e := range l.tour.ReadBacks {
-		b := e.Body.(observation.ReadBack)
-		if !b.After || b.At != x.on || !surelyBefore(reading, e) {
-			continue
-		}
-		if s := l.read(b.Ohm); s.kind == showsNamed && s.named == x.on {
+func (m *model) readAfter(x put, reading observation.Event) bool {
+	events, same := m.backs(x)
+	for i, e := range events {
+		if same[i] && e.Body.(observation.ReadBack).After && e.Follows(reading) {
 			return true
 		}
 	}

@@ -38,7 +38,8 @@ type planner struct {
 // candidate is a step with how many lines it moves forward.
 type candidate struct {
 	step.Step
-	gain float64
+	gain    float64
+	lacking func() string // works out the reason, for the few steps that are shown
 }
 
 // Next proposes the best three steps for somebody at a place, best first: most
@@ -63,7 +64,7 @@ func (t *Trace) Next(in *installation.Installation, at observation.Thing) []step
 func (p *planner) add(gain float64, to observation.Thing, s step.Step) {
 	s.Place = string(to)
 	s.Minutes += p.walk(to)
-	p.steps = append(p.steps, candidate{s, gain})
+	p.steps = append(p.steps, candidate{Step: s, gain: gain})
 }
 
 func (p *planner) best() []step.Step {
@@ -78,6 +79,9 @@ func (p *planner) best() []step.Step {
 	})
 	var out []step.Step
 	for _, c := range p.steps[:min(3, len(p.steps))] {
+		if c.lacking != nil {
+			c.Reason = "What it needs: " + c.lacking()
+		}
 		out = append(out, c.Step)
 	}
 	return out
@@ -145,10 +149,11 @@ func (p *planner) panel(panel *installation.Panel) {
 		p.add(waiting, panel.Thing, step.Step{Key: "spaces " + panel.Name, Kind: step.Record, Where: where,
 			Do:        []string{"Go down the left column, then the right.", "For each space write the breaker and whether a branch conductor lands there."},
 			WriteDown: "poles, amperes, label as found, what lands", Reason: "It is not on record what lands on its spaces.",
+			Caution: "An open panel may be live whatever its main says: gloves, and nothing bare is touched before it is proven dead.",
 			Minutes: minutesSpace * float64(panel.Spaces), StopIf: "anything in the panel is live that you did not expect"})
 		return
 	}
-	if _, dead := panel.DeadSince(); !dead {
+	if !held(panel) {
 		p.add(waiting, panel.Thing, step.Step{Key: "dead " + panel.Name, Kind: step.ProveDead, Where: where, Caution: deadCaution,
 			Do:        []string{"Open and lock out every source of this panel.", "Try the tester on a known source.", "Test every conductor to every other and to ground.", "Try the tester again."},
 			WriteDown: "lock, the three answers", StopIf: "any voltage shows, or the tester does not answer afterwards",
@@ -183,30 +188,33 @@ func (p *planner) tourOf(panel observation.Thing) *installation.Tour {
 	return nil
 }
 
-// isDead reports whether every panel of a tour is proven dead, and names one
-// that is not.
-func (p *planner) isDead(t *installation.Tour) (bool, string) {
+// held reports whether a panel is on record as locked out and proven dead.
+func held(panel *installation.Panel) bool {
+	_, dead := panel.DeadSince()
+	return dead && panel.Locked()
+}
+
+// notHeld returns a panel of a tour that is not locked out and proven dead, or
+// "" when all are.
+func (p *planner) notHeld(t *installation.Tour) observation.Thing {
 	for _, thing := range t.Panels {
-		panel := p.in.Panel(thing)
-		if panel == nil {
-			return false, "a panel that is not recorded"
-		}
-		if _, dead := panel.DeadSince(); !dead {
-			return false, panel.Name
+		if panel := p.in.Panel(thing); panel == nil || !held(panel) {
+			return thing
 		}
 	}
-	return true, ""
+	return ""
 }
 
 // tours proposes what the standing tours need: read-backs, openings to read,
 // rooms to look around, and the end.
 func (p *planner) tours() {
 	for _, t := range p.in.Tours {
-		if t.Removed || t.Means != observation.ByResistor {
+		if t.Removed || t.Means != observation.ByResistor || len(t.Panels) == 0 {
 			continue
 		}
-		if dead, panel := p.isDead(t); !dead {
-			p.add(1, "", step.Step{Key: "dead " + panel, Kind: step.ProveDead, Where: "Panel " + panel, Caution: deadCaution,
+		if open := p.notHeld(t); open != "" {
+			panel := p.in.Name(open)
+			p.add(1, open, step.Step{Key: "dead " + panel, Kind: step.ProveDead, Where: "Panel " + panel, Caution: deadCaution,
 				Do: []string{"Open and lock out every source of this panel.", "Try the tester on a known source, test, try it again."}, WriteDown: "lock, the three answers",
 				StopIf: "any voltage shows", Reason: "The tour's readings need this panel dead.", Minutes: minutesDead})
 			continue
@@ -228,7 +236,7 @@ func (p *planner) tour(t *installation.Tour) {
 	for _, room := range p.in.Rooms {
 		left += p.room(t, room)
 	}
-	if left == 0 && unread(t, true) > 0 {
+	if left == 0 {
 		p.add(float64(len(t.Resistors)), panel, step.Step{Key: "off " + t.ID.String(), Kind: step.TakeOff, Where: where, Caution: deadCaution,
 			Do:        []string{"Read each resistor once more, blind, in the sheet's order.", "Take it off.", "Count them back."},
 			WriteDown: "ohms, and the count", StopIf: "one is missing: nothing is energized until it is found",
@@ -244,7 +252,7 @@ func unread(t *installation.Tour, after bool) int {
 		on := e.Body.(observation.Resistor).On
 		if !slices.ContainsFunc(t.ReadBacks, func(b observation.Event) bool {
 			r := b.Body.(observation.ReadBack)
-			return r.At == on && r.After == after && !surelyBefore(b, e)
+			return r.At == on && r.After == after && !e.Follows(b)
 		}) {
 			n++
 		}
@@ -303,7 +311,7 @@ func leaves(sets int) string {
 // readStep reads an opening, and those after it in the room.
 func readStep(in *installation.Installation, o *installation.Opening, room *installation.Room, reason string, n int) step.Step {
 	return step.Step{Key: "read " + string(o.Thing), Kind: step.Read, Where: o.Number + ", " + room.Name, Caution: deadCaution,
-		Do:        []string{"Note the two letters on the tape.", "Read hot to ground.", "Lift both leads. Read hot to neutral.", "Put a pencil mark on the tape."},
+		Do:        []string{"Test for voltage here too: tester on a known source, every conductor, tester again.", "Note the two letters on the tape.", "Read hot to ground.", "Lift both leads. Read hot to neutral.", "Put a pencil mark on the tape."},
 		WriteDown: "letters, two readings", StopIf: "anything shows voltage", Reason: reason,
 		Minutes: (minutesReading + minutesSecond) * float64(n), Bring: []string{"ohmmeter"}}
 }
@@ -311,17 +319,27 @@ func readStep(in *installation.Installation, o *installation.Opening, room *inst
 // secondVisits proposes, under a standing tour, to settle clashes and to go
 // back where a line rests on one visit.
 func (p *planner) secondVisits() {
-	tour := (*installation.Tour)(nil)
+	var standing []*installation.Tour
 	for _, t := range p.in.Tours {
-		if dead, _ := p.isDead(t); dead && !t.Removed && t.Means == observation.ByResistor {
-			tour = t
+		if p.notHeld(t) == "" && !t.Removed && t.Means == observation.ByResistor {
+			standing = append(standing, t)
 		}
 	}
-	if tour == nil {
-		return
+	tourAt := func(o *installation.Opening) *installation.Tour {
+		for _, t := range standing {
+			if slices.ContainsFunc(t.Panels, func(panel observation.Thing) bool {
+				return p.in.BuildingOf(panel) == p.in.BuildingOf(o.Thing)
+			}) {
+				return t
+			}
+		}
+		return nil
 	}
 	for _, c := range p.t.Clashes {
 		o := p.in.Opening(c.Lines[0].End.At)
+		if p.in.Room(o.Room) == nil || tourAt(o) == nil {
+			continue
+		}
 		s := readStep(p.in, o, p.in.Room(o.Room), "Its readings cannot all be right; one more decides"+leaves(c.Settle.Leaves)+".", 1)
 		s.Key = "clash " + string(o.Thing)
 		p.add(3, o.Thing, s)
@@ -331,12 +349,13 @@ func (p *planner) secondVisits() {
 		if l.Verdict.Standing != evidence.Likely && l.Verdict.Standing != evidence.Undecided || o == nil {
 			continue
 		}
-		room := p.in.Room(o.Room)
-		if room == nil || l.Verdict.Standing == evidence.Likely && !looked(tour, room) {
+		room, tour := p.in.Room(o.Room), tourAt(o)
+		if room == nil || tour == nil || l.Verdict.Standing == evidence.Likely && !looked(tour, room) {
 			continue // the look around the room comes first: it is cheaper
 		}
-		s := readStep(p.in, o, room, "What it needs: "+l.Lacks(), 1)
+		s := readStep(p.in, o, room, "", 1)
 		s.Key = "again " + string(o.Thing)
 		p.add(0.5, o.Thing, s)
+		p.steps[len(p.steps)-1].lacking = l.Lacks
 	}
 }

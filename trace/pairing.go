@@ -34,7 +34,7 @@ func (t *Trace) PairingOf(tour *installation.Tour, set pattern.ResistorSet) Pair
 		}
 	}
 	used := map[quantity.Ohms]bool{}
-	for _, x := range listOf(tour).puts {
+	for _, x := range listOf([]*installation.Tour{tour}).puts {
 		used[x.ohm] = true
 		if !found[x.on] {
 			p.Out = append(p.Out, Put{On: x.on, Ohm: x.ohm})

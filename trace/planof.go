@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"cmp"
 	"slices"
 
 	"asfound/installation"
@@ -17,7 +18,7 @@ func PlanOf(in *installation.Installation, tr *Trace, t *installation.Tour) (Tou
 	var plan TourPlan
 	var err error
 	for _, series := range []string{"E24", "E96"} {
-		plan, err = PlanTour(in, tr, t.Panels, SetOf(t, series))
+		plan, err = PlanTour(in, tr, t.Panels, freeOf(in, t, SetOf(t, series)))
 		if err != nil {
 			return plan, err
 		}
@@ -27,6 +28,27 @@ func PlanOf(in *installation.Installation, tr *Trace, t *installation.Tour) (Tou
 	}
 	plan.keep(t)
 	return plan, nil
+}
+
+// freeOf leaves out of a set the values that other standing tours have on.
+func freeOf(in *installation.Installation, t *installation.Tour, set pattern.ResistorSet) pattern.ResistorSet {
+	var others []*installation.Tour
+	for _, o := range in.Tours {
+		if o.ID != t.ID && !o.Removed {
+			others = append(others, o)
+		}
+	}
+	used := listOf(others)
+	used.set.ConductorMax, used.set.Tolerance, used.set.Meter = set.ConductorMax, set.Tolerance, set.Meter
+	set.Values = slices.DeleteFunc(slices.Clone(set.Values), func(v quantity.Ohms) bool {
+		for i := range used.puts {
+			if least, most := used.set.Accepts(i); v >= least && v <= most {
+				return true
+			}
+		}
+		return false
+	})
+	return set
 }
 
 // The span of values in use: below 100 ohms conductors blur the values, above
@@ -76,5 +98,18 @@ func (plan *TourPlan) keep(t *installation.Tour) {
 		}
 	}
 	plan.Puts = slices.DeleteFunc(plan.Puts, func(p Put) bool { return p.Ohm == 0 })
-	plan.Back = slices.DeleteFunc(plan.Back, func(i int) bool { return i >= len(plan.Puts) })
+	for p, ohm := range on { // put on before its circuit was found joined
+		if !slices.ContainsFunc(plan.Puts, func(x Put) bool { return x.On == p }) {
+			plan.Puts = append(plan.Puts, Put{On: p, Ohm: ohm})
+		}
+	}
+	slices.SortStableFunc(plan.Puts, func(a, b Put) int {
+		return cmp.Or(cmp.Compare(slices.Index(plan.Panel, a.On.At), slices.Index(plan.Panel, b.On.At)), compareColumns(a.On.Space, b.On.Space))
+	})
+	plan.Back = backOrder(plan.Puts)
+}
+
+// compareColumns puts odd spaces before even ones, each from the top.
+func compareColumns(a, b int) int {
+	return cmp.Or(cmp.Compare(b%2, a%2), cmp.Compare(a, b))
 }

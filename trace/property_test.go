@@ -129,6 +129,13 @@ func TestGrowingEqualsFresh(t *testing.T) {
 func TestNextKeepsItsConditions(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		j := randomJob(t, rt)
+		if rapid.Bool().Draw(rt, "lock withdrawn") {
+			for _, e := range j.events {
+				if _, ok := e.Body.(observation.LockOut); ok {
+					j.record("", "", nil, []observation.ID{e.ID}, observation.Withdrawal{Reason: "lock taken off"})
+				}
+			}
+		}
 		if rapid.Bool().Draw(rt, "live again") {
 			j.record(j.panel, "", nil, nil, observation.ProvenDead{Before: observation.Yes, Absent: observation.No, After: observation.Yes})
 		}
@@ -136,6 +143,7 @@ func TestNextKeepsItsConditions(t *testing.T) {
 		at := j.opening[rapid.SampledFrom([]string{"A01-01", "A02-02"}).Draw(rt, "from")]
 		steps := NewTracer().Trace(in).Next(in, at)
 		_, dead := in.Panel(j.panel).DeadSince()
+		dead = dead && in.Panel(j.panel).Locked()
 		for _, s := range steps {
 			switch s.Kind {
 			case step.Isolate, step.Place, step.ReadBack, step.Read, step.TakeOff:
@@ -198,7 +206,7 @@ func TestIsolationFindsEveryJoin(t *testing.T) {
 					r.Open = r.Open && group[a] != group[b]
 				}
 			}
-			j.record(j.panel, "", nil, nil, observation.Isolation{A: l.A, Against: l.Against, B: l.B, Ohm: r})
+			j.record(j.panel, "", nil, nil, observation.Isolation{A: l.A, Against: l.Against, B: l.B, Ohm: r, SwitchesOn: observation.Yes, LoadsOff: observation.Yes})
 		}
 		tr := j.trace()
 		found := map[int][]int{}
@@ -219,8 +227,11 @@ func TestIsolationFindsEveryJoin(t *testing.T) {
 				rt.Fatalf("join of %d and %d rests on one reading", x.A, x.B)
 			}
 		}
-		if fault > 0 && !slices.ContainsFunc(tr.Joins, func(x *Join) bool { return x.Bar == observation.AgainstEGC && x.Kind == Joined }) {
-			rt.Fatalf("the fault to the ground bar was not found")
+		for _, a := range spaces {
+			onBar := slices.ContainsFunc(tr.Joins, func(x *Join) bool { return x.Bar == observation.AgainstEGC && x.A == a && x.Kind == Joined })
+			if onBar != (fault > 0 && group[a] == group[fault]) {
+				rt.Fatalf("space %d: on the ground bar is %v, found %v", a, !onBar, onBar)
+			}
 		}
 	})
 }

@@ -10,20 +10,20 @@ import (
 	"asfound/quantity"
 )
 
-// shown is what a reading under a tour amounts to.
+// shown is what a reading amounts to: the one resistor it names, and the pairs
+// of resistors that would read the same side by side.
 type shown struct {
 	kind  shownKind
 	named observation.Point      // of showsNamed: where that resistor was noted
-	pairs [][2]observation.Point // of showsPair: two resistors side by side
+	pairs [][2]observation.Point // of any kind: two resistors on joined conductors
 }
 
 type shownKind int
 
 const (
-	showsOther shownKind = iota // a value that fits nothing on the list
+	showsOther shownKind = iota // a value that fits no single resistor
 	showsOpen
 	showsNamed
-	showsPair
 	showsClosed // no more than conductors in the path
 )
 
@@ -32,39 +32,76 @@ const (
 // back at 1.588 ohms per 1,000 ft.
 const conductorMax quantity.Ohms = 20
 
-// list is what a tour has on its conductors, for reading its values.
+// list is what the tours standing together have on their conductors, for
+// reading values taken meanwhile.
 type list struct {
-	tour *installation.Tour
-	set  pattern.ResistorSet
-	puts []put // in the order of the set's values
+	tours []*installation.Tour
+	set   pattern.ResistorSet
+	puts  []put // in the order of the set's values
+	at    map[observation.Point]int
 }
 
 // put is a live resistor of a tour.
 type put struct {
 	event observation.Event
+	tour  *installation.Tour
 	on    observation.Point
 	ohm   quantity.Ohms
+	// moved is the latest of several records of this resistor or of this
+	// conductor in its tour; zero when there is one only.
+	moved observation.Event
 }
 
-// listOf reads a tour's resistors; the latest on a conductor counts.
-func listOf(t *installation.Tour) *list {
-	on := map[observation.Point]put{}
-	for _, e := range t.Resistors {
-		r := e.Body.(observation.Resistor)
-		on[r.On] = put{e, r.On, r.Ohm}
-	}
-	l := &list{tour: t, set: pattern.ResistorSet{Tolerance: t.Tolerance,
-		Meter: pattern.Meter{Relative: t.MeterRelative, AbsoluteOhm: t.MeterOhm}, ConductorMax: conductorMax}}
-	for _, p := range on {
-		l.puts = append(l.puts, p)
+// listOf reads the resistors of tours; the latest on a conductor counts. The
+// coarsest tolerance and meter of them hold for all.
+func listOf(tours []*installation.Tour) *list {
+	l := &list{tours: tours, set: pattern.ResistorSet{ConductorMax: conductorMax}}
+	for _, t := range tours {
+		l.set.Tolerance = max(l.set.Tolerance, t.Tolerance)
+		l.set.Meter.Relative = max(l.set.Meter.Relative, t.MeterRelative)
+		l.set.Meter.AbsoluteOhm = max(l.set.Meter.AbsoluteOhm, t.MeterOhm)
+		on := map[observation.Point]put{}
+		for _, e := range t.Resistors {
+			r := e.Body.(observation.Resistor)
+			on[r.On] = put{event: e, tour: t, on: r.On, ohm: r.Ohm, moved: movedTo(t, e, r)}
+		}
+		for _, p := range on {
+			l.puts = append(l.puts, p)
+		}
 	}
 	slices.SortFunc(l.puts, func(a, b put) int {
 		return cmp.Or(cmp.Compare(a.ohm, b.ohm), a.event.ID.Compare(b.event.ID))
 	})
-	for _, p := range l.puts {
+	l.at = make(map[observation.Point]int, len(l.puts))
+	for i, p := range l.puts {
 		l.set.Values = append(l.set.Values, p.ohm)
+		l.at[p.on] = i
 	}
 	return l
+}
+
+// movedTo is the latest record of a tour, withdrawn and replaced ones included,
+// that puts the same value elsewhere or another value on the same conductor: e
+// itself or one after it. It is zero when e is the only such record.
+func movedTo(t *installation.Tour, e observation.Event, r observation.Resistor) observation.Event {
+	var last observation.Event
+	others := 0
+	for _, x := range t.Story {
+		if o, ok := x.Body.(observation.Resistor); ok && (o.On == r.On || o.Ohm == r.Ohm) {
+			last = x.Event
+			others++
+		}
+	}
+	if others < 2 {
+		return observation.Event{}
+	}
+	return last
+}
+
+// settledFor reports whether it is certain which record of a resistor an event
+// met: there is one only, or the event follows the last of them.
+func (x put) settledFor(e observation.Event) bool {
+	return x.moved.ID.IsZero() || e.Follows(x.moved)
 }
 
 // read says what a value amounts to.
@@ -75,46 +112,34 @@ func (l *list) read(r quantity.Resistance) shown {
 	case r.Ohm <= conductorMax && (len(l.puts) == 0 || r.Ohm < l.least()):
 		return shown{kind: showsClosed}
 	}
+	var s shown
 	if i, ok := l.set.Named(r); ok {
-		return shown{kind: showsNamed, named: l.puts[i].on}
+		s = shown{kind: showsNamed, named: l.puts[i].on}
 	}
-	s := shown{kind: showsOther}
 	for _, p := range l.set.Parallels(r) {
-		s.kind = showsPair
 		s.pairs = append(s.pairs, [2]observation.Point{l.puts[p[0]].on, l.puts[p[1]].on})
-	}
-	if len(s.pairs) > mostPairs {
-		return shown{kind: showsOther} // too many to mean anything
 	}
 	return s
 }
-
-// mostPairs is how many joined pairs a reading may fit and still be of use.
-const mostPairs = 3
 
 func (l *list) least() quantity.Ohms {
 	least, _ := l.set.Accepts(0)
 	return least
 }
 
-// putOn returns the resistor on a conductor, if the tour has one there and it is
-// not on record as put on only later than the event.
-func (l *list) putOn(p observation.Point, at observation.Event) (put, bool) {
-	for _, x := range l.puts {
-		if x.on == p {
-			return x, !surelyBefore(at, x.event)
-		}
+// find returns the resistor noted on a conductor.
+func (l *list) find(p observation.Point) (put, bool) {
+	if i, ok := l.at[p]; ok {
+		return l.puts[i], true
 	}
 	return put{}, false
 }
 
-// surelyBefore reports whether a is known to come before b: by count on one
-// device, or because b names it. Clocks of two devices prove no order.
-func surelyBefore(a, b observation.Event) bool {
-	if a.Device == b.Device {
-		return a.Seq < b.Seq
-	}
-	return slices.Contains(b.Under, a.ID) || slices.Contains(b.Seen, a.ID)
+// putOn returns the resistor on a conductor, if the tours have one there that
+// was not put on only later than the event, nor taken off before it.
+func (l *list) putOn(p observation.Point, at observation.Event) (put, bool) {
+	x, ok := l.find(p)
+	return x, ok && !x.event.Follows(at) && !slices.ContainsFunc(x.tour.TakenOff, at.Follows)
 }
 
 // unit says by which factor a value that fits nothing would fit, when the unit

@@ -2,7 +2,6 @@ package trace
 
 import (
 	"fmt"
-	"slices"
 
 	"asfound/evidence"
 	"asfound/installation"
@@ -37,7 +36,7 @@ func (tr *Tracer) spot(in *installation.Installation, o *installation.Opening, t
 	}
 	c, ok := tr.read[o]
 	if !ok {
-		c = collect(o, tr.lists)
+		c = tr.collect(in, o)
 		tr.read[o] = c
 	}
 	for _, x := range c.ends {
@@ -56,7 +55,7 @@ func (tr *Tracer) spotEnd(in *installation.Installation, c collected, x *end, st
 			here = append(here, r)
 		}
 	}
-	if len(here) == 0 || len(here) >= 2+mostAgain || here[0].list.tour.Means == observation.ByPairing {
+	if len(here) == 0 || len(here) >= 2+mostAgain || here[0].tour.Means == observation.ByPairing {
 		return Again{}, false
 	}
 	last := here[len(here)-1]
@@ -158,7 +157,7 @@ func tally(rs []reading) (best shown, n, against int) {
 		}
 		count, other := 0, 0
 		for _, s := range rs {
-			if s.shown.kind == r.shown.kind && s.shown.named == r.shown.named && slices.Equal(s.shown.pairs, r.shown.pairs) {
+			if s.shown.kind == r.shown.kind && s.shown.named == r.shown.named {
 				count++
 			} else if s.shown.kind != showsOther {
 				other++

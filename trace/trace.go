@@ -40,7 +40,8 @@ type Line struct {
 	Others  []Source // the other answers that stand
 	RestsOn []observation.ID
 	group   *group
-	mirrors *Line // the line at the other end that this one repeats, in a pairing tour
+	lacks   string // what it lacks beside its own readings
+	mirrors *Line  // the line at the other end that this one repeats, in a pairing tour
 }
 
 // Source is what a conductor end was found to be on.
@@ -73,7 +74,7 @@ type Join struct {
 	A, B    int // B is 0 against a bar
 	Bar     observation.Against
 	Kind    JoinKind
-	Cross   Known3 // the two spaces are on opposite legs
+	Cross   observation.Known // the two spaces are on opposite legs
 	Verdict evidence.Verdict
 	RestsOn []observation.ID
 }
@@ -87,9 +88,6 @@ const (
 	Joined   JoinKind = "joined"
 	LoadPath JoinKind = "load path"
 )
-
-// Known3 is yes, no, or not known.
-type Known3 = observation.Known
 
 // Clash is a set of readings that cannot all be right.
 type Clash struct {

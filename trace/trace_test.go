@@ -134,6 +134,7 @@ func TestSharedSetUpIsOneDoubt(t *testing.T) {
 	j := newJob(t, []int{1, 2, 3, 4, 5, 6}, 3)
 	j.tour = j.record("", "", nil, nil, observation.Tour{Name: "first", Means: observation.ByResistor, Panels: []observation.Thing{j.panel},
 		Tolerance: 0.01, MeterRelative: 0.009, MeterOhm: 0.2, NeutralJoined: observation.Yes})
+	j.isolate(1, 2, 3, 4, 5, 6)
 	for s := 1; s <= 6; s++ {
 		j.record("", "p", []observation.ID{j.tour}, nil, observation.Resistor{On: SpacePoint(j.panel, s), Ohm: value(s)})
 	}
@@ -158,10 +159,11 @@ func TestSharedSetUpIsOneDoubt(t *testing.T) {
 
 // Two resistors side by side read their parallel value (Ohm's law): 1,000 and
 // 5,000 ohms read 833.3. Here 1,000 beside 4,000 (800.0) lies within the meter's
-// and the conductors' error of it, so both pairs stand.
+// and the conductors' error of it, so both pairs stand until a read-back or the
+// isolation test speaks against one.
 func TestParallelValueShowsAnUnnoticedJoin(t *testing.T) {
 	j := newJob(t, []int{1, 2, 3, 4, 5, 6}, 3)
-	j.begin(1, 2, 3, 4, 5, 6)
+	j.put(1, 2, 3, 4, 5, 6)
 	for _, other := range []observation.Wire{observation.EGC, observation.Neutral} {
 		j.record("", "s1", []observation.ID{j.tour}, nil, observation.Ohm{A: j.end("A01-01"),
 			B: observation.Point{At: j.opening["A01-01"], Wire: other}, Ohm: ohms(833.5), Reprobed: observation.Yes})
@@ -175,6 +177,25 @@ func TestParallelValueShowsAnUnnoticedJoin(t *testing.T) {
 	}
 	if !pairs[15] || !pairs[14] || l.Verdict.Standing != evidence.Undecided {
 		t.Fatalf("%v between %v, want undecided between 1 with 5 and 1 with 4", l.Verdict.Standing, pairs)
+	}
+}
+
+// A joined pair can read like a third circuit: 3,000 and 6,000 ohms side by side
+// read 2,000. Until read-backs or the isolation test say that they are apart,
+// nothing decides between the two.
+func TestAJoinedPairCanReadLikeAThirdCircuit(t *testing.T) {
+	j := newJob(t, []int{1, 2, 3, 4, 5, 6}, 3)
+	j.put(1, 2, 3, 4, 5, 6)
+	j.letters("A01-01", "s1")
+	j.read("A01-01", "s1", 2, 2)
+	j.look(1)
+	if l := j.line("A01-01"); l.Verdict.Standing != evidence.Undecided {
+		t.Errorf("nothing speaks against the join, yet the line is %v", l.Verdict.Standing)
+	}
+	j.isolate(1, 2, 3, 4, 5, 6)
+	j.after(1, 2, 3, 4, 5, 6)
+	if l := j.line("A01-01"); l.Verdict.Standing == evidence.Undecided || l.Source.At.Space != 2 {
+		t.Errorf("found apart: %v on %v", l.Verdict.Standing, l.Source.At)
 	}
 }
 

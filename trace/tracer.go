@@ -3,6 +3,7 @@ package trace
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"asfound/evidence"
@@ -14,10 +15,14 @@ import (
 // Tracer makes Traces and remembers what has not changed since the last one.
 // It is not ready for use by several goroutines at once.
 type Tracer struct {
-	rates Rates
-	known map[string]*group                   // solved groups by the events they rest on
-	read  map[*installation.Opening]collected // what was read at an opening
-	lists map[observation.ID]*list            // by tour
+	rates  Rates
+	known  map[string]*group                   // solved groups by the events they rest on
+	read   map[*installation.Opening]collected // what was read at an opening
+	lists  map[string]*list                    // by the tours standing together
+	tours  string                              // names what the lists were made of
+	backed map[observation.ID]backing          // by resistor
+	alone  map[observation.ID]*list            // of each tour by itself
+	backs  string                              // names the read-backs these were made of
 }
 
 // letters counts the openings that bear each pair of check letters.
@@ -25,7 +30,7 @@ type letters map[string]int
 
 // NewTracer returns a Tracer with the default rates.
 func NewTracer() *Tracer {
-	return &Tracer{rates: DefaultRates(), known: map[string]*group{}, read: map[*installation.Opening]collected{}, lists: map[observation.ID]*list{}}
+	return &Tracer{rates: DefaultRates(), known: map[string]*group{}, read: map[*installation.Opening]collected{}, lists: map[string]*list{}, backed: map[observation.ID]backing{}, alone: map[observation.ID]*list{}}
 }
 
 // Trace works out all that follows from an installation.
@@ -39,7 +44,7 @@ func (tr *Tracer) Trace(in *installation.Installation) *Trace {
 		}
 		c, ok := tr.read[o]
 		if !ok {
-			c = collect(o, tr.lists)
+			c = tr.collect(in, o)
 		}
 		fresh[o] = c
 		if len(c.ends) > 0 {
@@ -64,37 +69,55 @@ func (tr *Tracer) Trace(in *installation.Installation) *Trace {
 	return t
 }
 
-// renew reads the tours' resistors where they have changed; a change of what a
-// tour holds makes its openings' readings mean something else.
+// renew forgets what was read where the tours, or whether set-ups count, have
+// changed: then readings may mean something else.
 func (tr *Tracer) renew(in *installation.Installation) {
-	lists := map[observation.ID]*list{}
-	changed := false
+	var b strings.Builder
+	fmt.Fprint(&b, in.SetUps())
 	for _, t := range in.Tours {
-		old := tr.lists[t.ID]
-		l := old
-		if old == nil || old.tour != t {
-			l = listOf(t)
-			changed = changed || old == nil || !slices.Equal(old.ids(), l.ids())
+		fmt.Fprint(&b, t.ID, t.Tour)
+		for _, e := range slices.Concat(t.Resistors, t.TakenOff) {
+			b.WriteString(e.ID.String() + " ")
 		}
-		lists[t.ID] = l
 	}
-	if changed || len(lists) != len(tr.lists) {
+	var backs strings.Builder
+	for _, t := range in.Tours {
+		for _, e := range t.ReadBacks {
+			backs.WriteString(e.ID.String() + " ")
+		}
+	}
+	tours := b.String()
+	if tours != tr.tours {
 		clear(tr.read)
-	} else {
-		for id, l := range lists {
-			*tr.lists[id] = *l // readings keep pointing to the list they were read with
-			lists[id] = tr.lists[id]
-		}
+		clear(tr.lists)
 	}
-	tr.lists = lists
+	if tours != tr.tours || backs.String() != tr.backs {
+		clear(tr.backed)
+		clear(tr.alone)
+	}
+	tr.tours, tr.backs = tours, backs.String()
 }
 
-func (l *list) ids() []observation.ID {
-	out := make([]observation.ID, len(l.puts))
-	for i, p := range l.puts {
-		out[i] = p.event.ID
+// listAt is what was on the conductors when an event was recorded: the tours
+// that it names, and every other that may have been standing.
+func (tr *Tracer) listAt(in *installation.Installation, e observation.Event) *list {
+	var standing []*installation.Tour
+	key := ""
+	for _, t := range in.Tours {
+		setUp := observation.Event{ID: t.ID}
+		gone := slices.ContainsFunc(t.TakenOff, e.Follows)
+		later := setUp.Follows(e)
+		if slices.Contains(e.Under, t.ID) || !gone && !later {
+			standing = append(standing, t)
+			key += t.ID.String() + " "
+		}
 	}
-	return out
+	l := tr.lists[key]
+	if l == nil {
+		l = listOf(standing)
+		tr.lists[key] = l
+	}
+	return l
 }
 
 func lettersOf(in *installation.Installation) letters {
@@ -109,45 +132,31 @@ func lettersOf(in *installation.Installation) letters {
 func (tr *Tracer) key(in *installation.Installation, cs []collected, marks letters) string {
 	var b strings.Builder
 	named := map[observation.Point]bool{}
-	rooms := map[observation.Thing]bool{}
-	lists := map[*list]bool{}
-	for _, c := range cs {
-		b.WriteString(c.mark)
-		if marks[pattern.Letters(c.opening.Number)] > 1 {
-			b.WriteString("shared ")
-		}
-		rooms[c.opening.Room] = true
-		for _, x := range c.ends {
-			for _, p := range x.named {
-				named[p] = true
-			}
-			for _, r := range x.readings {
-				lists[r.list] = true
-			}
-		}
-	}
-	for _, r := range in.Rooms {
-		if rooms[r.Thing] {
-			for _, e := range r.Checks {
+	b.WriteString(tr.tours)
+	opening := func(o *installation.Opening, mark string) {
+		fmt.Fprint(&b, mark, marks[pattern.Letters(o.Number)], " ")
+		if room := in.Room(o.Room); room != nil {
+			for _, e := range room.Checks {
 				b.WriteString("look " + e.ID.String() + " ")
 			}
 		}
 	}
-	for _, t := range in.Tours {
-		l := tr.lists[t.ID]
-		if !lists[l] {
-			continue
-		}
-		fmt.Fprint(&b, "tour ", t.ID, len(l.puts), " ")
-		for _, p := range l.puts {
-			if named[p.on] {
-				b.WriteString(p.event.ID.String() + " ")
+	for _, c := range cs {
+		opening(c.opening, c.mark)
+		for _, x := range c.ends {
+			for _, p := range x.named {
+				named[p] = true
+				if o := in.Opening(p.At); o != nil {
+					opening(o, stopsMark(o))
+				}
 			}
 		}
-		for _, e := range t.ReadBacks {
-			if named[e.Body.(observation.ReadBack).At] {
-				b.WriteString("back " + e.ID.String() + " ")
-			}
+	}
+	b.WriteString(tr.backs)
+	for _, p := range in.Panels {
+		b.WriteString(p.Name + strconv.Itoa(len(p.Isolations)) + " ")
+		for _, e := range p.Isolations {
+			b.WriteString(e.ID.String() + " ")
 		}
 	}
 	return b.String()
@@ -157,7 +166,7 @@ func (tr *Tracer) key(in *installation.Installation, cs []collected, marks lette
 func (tr *Tracer) solve(in *installation.Installation, cs []collected, marks letters) *group {
 	m := tr.model(in, cs, marks)
 	g := m.build(cs)
-	g.weigh()
+	g.weigh(in)
 	return g
 }
 
@@ -174,13 +183,32 @@ func (tr *Tracer) model(in *installation.Installation, cs []collected, marks let
 	}
 	return &model{in: in, rates: tr.rates, words: words{in}, p: &evidence.Problem{}, sources: map[string]Source{},
 		total:  max(2, float64(len(conductors))),
-		shares: func(o *installation.Opening) bool { return marks[pattern.Letters(o.Number)] > 1 }}
+		joints: jointsOf(in), backed: tr.backed, alone: tr.alone,
+		shares: func(o *installation.Opening) float64 {
+			switch {
+			case len(in.Numbered(o.Number)) > 1:
+				return 1 // another tape bears the same number
+			case marks[pattern.Letters(o.Number)] > 1:
+				return 1.0 / 169 // as many pairs of letters are there
+			}
+			return 0
+		}}
 }
 
-func (g *group) weigh() {
+func jointsOf(in *installation.Installation) map[observation.ID]observation.Event {
+	out := map[observation.ID]observation.Event{}
+	for _, o := range in.Openings {
+		for _, e := range o.Joints {
+			out[e.ID] = e
+		}
+	}
+	return out
+}
+
+func (g *group) weigh(in *installation.Installation) {
 	var asked []evidence.Var
 	for _, x := range g.ends {
-		x.rests = x.restsOn()
+		x.rests = x.restsOn(in)
 		asked = append(asked, x.question)
 	}
 	s := g.problem.Solve(asked...)

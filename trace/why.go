@@ -54,6 +54,9 @@ func (l *Line) FalseOnlyIf() string {
 
 // Lacks says what keeps the line from being settled; empty when it is.
 func (l *Line) Lacks() string {
+	if l.lacks != "" {
+		return l.lacks
+	}
 	v := l.Verdict
 	switch v.Standing {
 	case evidence.Settled:

@@ -45,6 +45,10 @@ func (w words) readBack(e observation.Event) string {
 	return fmt.Sprintf("the read-back of %s at %s was wrong", w.in.PointName(b.At), clock(e))
 }
 
+func (w words) conductor(x *end, r reading) string {
+	return fmt.Sprintf("the visit of %s at %s read another cable of %s than %s", r.stop.Who, clock(r.stop.First), x.opening.Number, x.point)
+}
+
 func (w words) lead(r reading) string {
 	return fmt.Sprintf("a lead was on another conductor at %s from %s on", w.in.Name(r.body.A.At), clock(r.event))
 }
