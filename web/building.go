@@ -15,7 +15,7 @@ type buildingPage struct {
 	Name   string
 	Rooms  []roomRow
 	Panels []navItem
-	Floors []option
+	Kept   bool
 }
 
 type roomRow struct {
@@ -31,7 +31,7 @@ func buildingWith(v *visit, f *form) error {
 	if b == nil {
 		return notFound{sayNoThing}
 	}
-	data := buildingPage{Form: f, Thing: b.Thing, Name: b.Name}
+	data := buildingPage{Form: f, Thing: b.Thing, Name: b.Name, Kept: v.query("kept") != ""}
 	last := "0"
 	for _, r := range v.found.Rooms {
 		if r.Building != b.Thing {
@@ -46,7 +46,7 @@ func buildingWith(v *visit, f *form) error {
 			data.Panels = append(data.Panels, navItem{Href: "panel/" + string(p.Thing), Name: p.Name})
 		}
 	}
-	f.set("floor", last)
+	f.set("floor", last).set("mend_name", b.Name)
 	return v.renderForm("building", b.Name, f, data)
 }
 

@@ -76,8 +76,9 @@ type beginning struct {
 // form that was sent, not in the others of the page.
 func newBeginning(f *form, action string) beginning {
 	f.asked++
+	f.here = strings.Split(action, "?")[0]
 	out := beginning{Once: f.Once, Known: f.Who, ID: "f-who-" + strconv.Itoa(f.asked), People: f.People}
-	if f.sent != strings.Split(action, "?")[0] {
+	if f.sent != f.here {
 		return out
 	}
 	out.Typed, out.Fault = f.Get("who"), f.Fault("who")

@@ -23,6 +23,7 @@ type form struct {
 	Who    string
 	People []string
 	sent   string // the action of the form that was sent
+	here   string // the action of the form that is being printed
 	asked  int    // how many forms of the page have begun
 	full   bool
 	first  string // the first field at fault, or the one to start in
@@ -95,6 +96,9 @@ func (f *form) fault(name, say string) {
 	f.faults[name] = say
 }
 
+// Sent reports whether the form with this action is the one that came back.
+func (f *form) Sent(action string) bool { return f.sent == action }
+
 // Bad reports whether something on the form has to be mended first.
 func (f *form) Bad() bool { return len(f.faults) > 0 || f.Failed != "" }
 
@@ -104,9 +108,12 @@ func (f *form) Fault(name string) string {
 	return f.faults[name]
 }
 
-// Rest is the sentences that no field of the page has shown.
+// Rest is the sentences that no field has shown, for the form that was sent.
 func (f *form) Rest() []string {
 	var out []string
+	if f.sent != "" && f.here != "" && f.here != f.sent {
+		return nil
+	}
 	for name, say := range f.faults {
 		if !f.shown[name] {
 			out = append(out, say)
@@ -154,6 +161,25 @@ func (f *form) ohm(name string) (quantity.Resistance, bool) {
 		return r, false
 	}
 	return r, true
+}
+
+// inches reads a length on a tape; an empty field is zero, which is not measured.
+func (f *form) inches(name string) quantity.Inches {
+	if strings.TrimSpace(f.Get(name)) == "" {
+		return 0
+	}
+	size, err := quantity.ParseInches(f.Get(name))
+	if err != nil {
+		f.unread(name, err)
+	}
+	return size
+}
+
+// setInches prefills a length, unless it was not measured.
+func (f *form) setInches(name string, size quantity.Inches) {
+	if size > 0 {
+		f.set(name, size.String())
+	}
 }
 
 // unread notes what a parser of package quantity says of a field.

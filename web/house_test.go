@@ -32,7 +32,6 @@ type house struct {
 	opening               map[string]observation.Thing
 	tour                  observation.ID
 	who                   string
-	records               int
 }
 
 // fullStore is a memory journal whose disk can be full.

@@ -22,10 +22,15 @@ type linePage struct {
 	Readings  []entryView
 	Clash     string
 	Place     navItem
-	Decisions []entryView
+	Decisions []decisionView
 	Read      string
 	Tour      string
 	Kept      bool
+}
+
+// decisionView is the lead's word on a line: what holds instead, and why.
+type decisionView struct {
+	Href, About, Answer, Reason, Who, When string
 }
 
 // showLine is one statement: how firmly it stands, what it rests on, and what
@@ -49,11 +54,7 @@ func lineWith(v *visit, f *form) error {
 		v.fillLine(&data, l)
 	}
 	data.Means = meansOf(data.Standing)
-	for _, d := range v.found.Decisions {
-		if d.Body.(observation.Decision).About == data.Say {
-			data.Decisions = append(data.Decisions, v.entry(d))
-		}
-	}
+	data.Decisions = v.decided(end, data.Say)
 	return v.renderForm("line", v.found.PointName(end), f, data)
 }
 
@@ -86,11 +87,30 @@ func meansOf(standing string) string {
 	return ""
 }
 
+// decided lists the lead's decisions on a conductor end, whatever its line said
+// then and whatever the opening was called. About is set where the line has said
+// something else since.
+func (v *visit) decided(end observation.Point, say string) []decisionView {
+	var out []decisionView
+	for _, d := range v.found.Decisions {
+		b := d.Body.(observation.Decision)
+		if b.Answer == notNow || b.About != say && (d.Subject != end.At || !strings.HasPrefix(b.About, "the "+end.String()+" at ")) {
+			continue
+		}
+		row := decisionView{Href: "entry/" + d.ID.String(), Answer: b.Answer, Reason: b.Reason, Who: d.Who, When: dayAndTime(d.When(), v.ask.Now)}
+		if b.About != say {
+			row.About = b.About
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
 // addDecision records the lead's word against what the readings say.
 func addDecision(v *visit) error {
 	f := v.typed()
 	body := observation.Decision{About: f.Get("about"), Answer: strings.TrimSpace(f.Get("answer")), Reason: f.Get("reason")}
-	if _, ok := v.record(f, observation.Observation{Body: body}, nil); !ok {
+	if _, ok := v.record(f, observation.Observation{Subject: v.arg("thing"), Body: body}, nil); !ok {
 		return lineWith(v, f)
 	}
 	end := observation.Point{At: v.arg("thing"), Cable: v.query("cable"), Space: atoi(v.query("space")), Wire: observation.Wire(v.query("wire"))}

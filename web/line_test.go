@@ -18,5 +18,7 @@ func TestLine(t *testing.T) {
 	wants(t, h.get("/line/"+string(h.opening["A03-02"])+"?wire=hot"), "nothing was read", "untested")
 	h.refused(path, "Write the reason in a few words: it is kept with the line.", "about", "the hot at A02-01 is on A1-1", "answer", "on A1-2", "reason", "")
 	h.kept(path, "about", "the hot at A02-01 is on A1-1", "answer", "on A1-2", "reason", "seen at the splice")
-	wants(t, h.get(path), "The lead has decided otherwise", "seen at the splice")
+	wants(t, h.get(path), "The lead's decision: on A1-2. Reason: seen at the splice.", "Marit Sandvei", "likely : one answer stands")
+	h.kept("/opening/"+string(h.opening["A02-01"]), "number", "A02-31")
+	wants(t, h.get(path), "seen at the splice", "It was about “the hot at A02-01 is on A1-1”.")
 }

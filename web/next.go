@@ -16,6 +16,10 @@ type nextPage struct {
 	Instead []stepView
 	People  []string
 	Kept    string
+	Form    *form
+	Passed  []offView // put off, and proposed again now
+	Off     []offView // all that is put off
+	Reasons []string
 }
 
 type stepView struct {
@@ -24,21 +28,27 @@ type stepView struct {
 }
 
 // showNext is the one thing to do now, for whoever asks, with two others.
-func showNext(v *visit) error {
+func showNext(v *visit) error { return nextWith(v, v.form()) }
+
+func nextWith(v *visit, f *form) error {
 	at := v.standsAt()
-	data := nextPage{Who: v.who, People: v.people(), Kept: v.query("kept")}
+	data := nextPage{Who: v.who, People: v.people(), Kept: v.query("kept"), Form: f, Off: v.putOffs(), Reasons: notNowReasons}
 	if at != "" {
 		data.At, data.AtHref = placeTitle(v.found.Installation, at), v.thingHref(at)
 	}
-	for i, s := range v.found.Trace.Next(v.found.Installation, at) {
+	for _, s := range v.found.Trace.Next(v.found.Installation, at) {
+		if off := offBy(data.Off, s.Key); off != nil {
+			data.Passed = append(data.Passed, *off)
+			continue
+		}
 		view := stepView{Step: s, Href: v.stepHref(s), Button: stepButton(s.Kind), Time: sayMinutes(s.Minutes)}
-		if i == 0 {
+		if data.Card == nil {
 			data.Card = &view
 		} else {
 			data.Instead = append(data.Instead, view)
 		}
 	}
-	return v.render("next", titleNext, data)
+	return v.renderForm("next", titleNext, f, data)
 }
 
 // standsAt is where the person was last, by what he recorded.
@@ -150,10 +160,13 @@ func (v *visit) tourStepHref(s step.Step, tour *installation.Tour) string {
 	return "tour/" + id
 }
 
-// openTour is the latest tour that is not taken down.
-func (v *visit) openTour() *installation.Tour {
+// openTour is the latest tour by resistors at panels that is not taken down.
+func (v *visit) openTour() *installation.Tour { return v.standingTour(observation.ByResistor) }
+
+// standingTour is the latest tour by these means that is not taken down.
+func (v *visit) standingTour(means observation.Means) *installation.Tour {
 	for _, t := range slices.Backward(v.found.Tours) {
-		if !t.Removed {
+		if !t.Removed && t.Means == means {
 			return t
 		}
 	}

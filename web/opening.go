@@ -24,8 +24,10 @@ type openingPage struct {
 	Conductors    []string
 	Entries       []entryView
 	Photos        []observation.Photo
-	Read          string
+	Read, Pair    string
 	Kept          bool
+	Rooms         []option
+	More          []navItem
 }
 
 // showOpening says what is known of an opening, and takes in more.
@@ -61,6 +63,11 @@ func openingWith(v *visit, f *form) error {
 	if t := v.openTour(); t != nil {
 		data.Read = "tour/" + t.ID.String() + "/" + string(o.Thing)
 	}
+	if t := v.standingTour(observation.ByPairing); t != nil {
+		data.Pair = "tour/" + t.ID.String() + "/" + string(o.Thing)
+	}
+	data.Rooms = v.roomOptions("")
+	data.More = []navItem{{Href: "raceway/" + string(o.Thing), Name: doorRaceway}, {Href: "joined/" + string(o.Thing), Name: doorJoined}}
 	fillOpening(f, o)
 	return v.renderForm("opening", placeTitle(v.found.Installation, o.Thing), f, data)
 }
@@ -71,6 +78,9 @@ func fillOpening(f *form, o *installation.Opening) {
 	if o.Gangs > 0 {
 		f.set("gangs", strconv.Itoa(o.Gangs))
 	}
+	f.set("room", string(o.Room)).set("order", strconv.Itoa(o.Order))
+	f.setInches("height", o.Height)
+	f.setInches("depth", o.Depth)
 }
 
 func openingFacts(o *installation.Opening) string {
@@ -79,27 +89,6 @@ func openingFacts(o *installation.Opening) string {
 		parts = append(parts, counted(o.Gangs, "gang"))
 	}
 	return strings.Join(nonEmpty(append(parts, o.Note)...), ", ")
-}
-
-// mendOpening records the opening again, in place of what was on record.
-func mendOpening(v *visit) error {
-	f := v.typed()
-	o := v.found.Opening(v.arg("opening"))
-	if o == nil {
-		return notFound{sayNoThing}
-	}
-	next := openingOf(f)
-	next.Room, next.Order, next.Height, next.Depth = o.Room, o.Order, o.Height, o.Depth
-	var seen []observation.ID
-	for _, e := range o.Story {
-		if _, same := e.Body.(observation.Opening); same && e.Live() && e.ID.Thing() != o.Thing {
-			seen = append(seen, e.ID)
-		}
-	}
-	if _, ok := v.record(f, observation.Observation{Subject: o.Thing, Seen: seen, Body: next}, nil); !ok {
-		return openingWith(v, f)
-	}
-	return v.goTo("opening/" + v.args["opening"] + "?kept=1")
 }
 
 // addCable records a cable where it enters the opening.

@@ -22,19 +22,24 @@ type panelPage struct {
 	Face     template.HTML
 	Narrow   template.HTML
 	Spaces   []spaceRow
+	Unlooked []navItem // spaces nobody looked at, with no line on them
 	Missing  int
 	First    int
 	Joins    []joinRow
 	Oddities []string
 	Photos   []observation.Photo
 	Kept     bool
+	Work     []navItem
+	More     []navItem
+	Rooms    []option
+	Sites    []option
 }
 
 type spaceRow struct {
 	Number               int
 	Href, Breaker, Label string
 	Lines                []statement
-	Standing             string
+	Seen                 bool
 }
 
 type joinRow struct {
@@ -53,10 +58,18 @@ func panelWith(v *visit, f *form) error {
 		Building: navItem{Href: "building/" + string(p.Building), Name: v.found.Name(p.Building)},
 		Face:     v.face(p, drawing.PanelFace), Narrow: v.face(p, drawing.NarrowPanelFace), First: v.nextSpace(p, 0), Kept: v.query("kept") != ""}
 	_, data.IsDead = p.DeadSince()
+	data.Work, data.More = panelDoors(string(p.Thing))
+	fillPanel(f, p)
+	data.Sites, data.Rooms = v.buildingOptions(), append(v.roomOptions(p.Building), option{Say: sayNotKnown})
 	for n := 1; n <= p.Spaces; n++ {
-		data.Spaces = append(data.Spaces, v.spaceRow(p, n))
-		if _, seen := p.Seen[n]; !seen {
+		row := v.spaceRow(p, n)
+		if !row.Seen {
 			data.Missing++
+		}
+		if !row.Seen && len(row.Lines) == 0 {
+			data.Unlooked = append(data.Unlooked, navItem{Href: row.Href, Name: strconv.Itoa(n)})
+		} else {
+			data.Spaces = append(data.Spaces, row)
 		}
 	}
 	for _, j := range v.found.Trace.Joins {
@@ -70,6 +83,16 @@ func panelWith(v *visit, f *form) error {
 		}
 	}
 	return v.renderForm("panel", "Panel "+p.Name, f, data)
+}
+
+// panelDoors are the pages that a panel's own leads to: work at it, and what
+// else is to be recorded of it.
+func panelDoors(thing string) (work, more []navItem) {
+	work = []navItem{{Href: "lockout/" + thing, Name: doorLockOut}, {Href: "dead/" + thing, Name: doorDead},
+		{Href: "isolation/" + thing, Name: doorIsolation}, {Href: "tour?panel=" + thing, Name: doorTour}}
+	more = []navItem{{Href: "raceway/" + thing, Name: doorRaceway}, {Href: "passthrough/" + thing, Name: doorPasses},
+		{Href: "cabinet/" + thing, Name: doorCabinet}}
+	return work, more
 }
 
 // face is the panel face as a drawing whose spaces lead to their pages.
@@ -96,7 +119,7 @@ func spaceHref(panel observation.Thing, space int) string {
 func (v *visit) spaceRow(p *installation.Panel, n int) spaceRow {
 	row := spaceRow{Number: n, Href: spaceHref(p.Thing, n)}
 	if s, seen := p.Seen[n]; seen {
-		row.Breaker, row.Label = breakerWords(s), s.Label
+		row.Seen, row.Breaker, row.Label = true, breakerWords(s), s.Label
 	}
 	for _, l := range v.found.Trace.On(p.Thing, n) {
 		s := v.statement(l)

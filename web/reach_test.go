@@ -23,6 +23,8 @@ func TestPagesCanBeReachedByEverybody(t *testing.T) {
 		t.Fatalf("this test needs axe-core: install it and name its axe.min.js in ASFOUND_AXE: %v", err)
 	}
 	h := traced(t)
+	pages := h.everyPage()
+	pages = append(pages, h.everyPairing(h.pairing())...)
 	address := serve(t, h)
 	for _, screen := range []struct {
 		name, scheme string
@@ -31,7 +33,7 @@ func TestPagesCanBeReachedByEverybody(t *testing.T) {
 		_, err := chromedp.Call(screen.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
 			Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: screen.scheme}}})
 		must(t, err)
-		for _, path := range h.everyPage() {
+		for _, path := range pages {
 			must(t, chromedp.Do(screen.ctx, chromedp.Navigate(address+path)))
 			for _, wrong := range judged(t, screen.ctx, string(axe)) {
 				t.Errorf("%s, %s: %s", path, screen.name, wrong)

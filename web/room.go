@@ -17,8 +17,8 @@ type roomPage struct {
 	Openings     []openingRow
 	Kept, Letter string
 	Photos       []observation.Photo
-	Before       string
-	After        string
+	Mended       bool
+	Buildings    []option
 }
 
 type openingRow struct {
@@ -45,6 +45,8 @@ func roomWith(v *visit, f *form) error {
 		data.Kept, data.Letter = keptOpening(v.found.Installation, o), pattern.Letters(o.Number)
 	}
 	f.set("number", nextNumber(v.found.Installation, r))
+	fillRoom(f, r)
+	data.Mended, data.Buildings = v.query("mended") != "", v.buildingOptions()
 	return v.renderForm("room", r.Name, f, data)
 }
 

@@ -39,6 +39,7 @@ type stopPage struct {
 	Kept              string
 	Others            []navItem
 	Earlier           int
+	Joins             []joinView
 }
 
 type askView struct {
@@ -52,7 +53,15 @@ type lineNow struct {
 }
 
 // showStop is one opening of a tour: the one reading to take now.
-func showStop(v *visit) error { return stopWith(v, v.form()) }
+func showStop(v *visit) error { return v.stopPage(v.form()) }
+
+// stopPage is the page of a visit, by what the tour tells conductors apart with.
+func (v *visit) stopPage(f *form) error {
+	if t, err := v.tour(); err == nil && t.Means == observation.ByPairing {
+		return pairWith(v, f)
+	}
+	return stopWith(v, f)
+}
 
 func stopWith(v *visit, f *form) error {
 	t, err := v.tour()
@@ -65,7 +74,7 @@ func stopWith(v *visit, f *form) error {
 	}
 	stop := v.stopName(t, o)
 	data := stopPage{Form: f, Tour: t.ID.String(), Thing: string(o.Thing), Stop: stop, TourName: t.Name, Number: o.Number,
-		Room: v.found.Name(o.Room), Live: v.tourStop(t), Kept: v.query("kept")}
+		Room: v.found.Name(o.Room), Live: v.tourStop(t), Kept: v.query("kept"), Joins: v.joinViews(f, o)}
 	v.fillWalk(&data, t, o)
 	here := stopNamed(o, stop)
 	data.WantLetters = here == nil || len(here.Letters) == 0
@@ -263,6 +272,23 @@ func addStop(v *visit) error {
 	if f.Get("answer") == "later" {
 		return v.goTo(v.afterLater(t, o))
 	}
+	kept := v.keepStop(f, t, o, stop)
+	if f.Bad() {
+		if err := v.afresh(); err != nil {
+			return err
+		}
+		v.ask.Form["stop"] = []string{stop}
+		return v.stopPage(f)
+	}
+	address := "tour/" + v.args["tour"] + "/" + v.args["opening"] + "?stop=" + queryEscape(stop) + "&kept=" + queryEscape(kept)
+	if end := f.Get("end"); end != "" {
+		address += "&said=" + queryEscape(end)
+	}
+	return v.goTo(address)
+}
+
+// keepStop keeps what was answered, and says what was kept.
+func (v *visit) keepStop(f *form, t *installation.Tour, o *installation.Opening, stop string) string {
 	kept := ""
 	if letters := strings.TrimSpace(f.Get("letters")); letters != "" {
 		if _, ok := v.record(f, observation.Observation{Stop: stop, Under: []observation.ID{t.ID}, Subject: o.Thing,
@@ -271,17 +297,15 @@ func addStop(v *visit) error {
 			delete(f.values, "letters") // kept already; the value below may still be unusable
 		}
 	}
-	if f.Get("answer") != "letters" {
-		kept = v.keepReading(f, t, o, stop)
+	switch f.Get("answer") {
+	case "letters":
+		return kept
+	case "on":
+		return v.keepPut(f, t, o, stop)
+	case "enter":
+		return v.keepCables(f, o, stop)
 	}
-	if f.Bad() {
-		if err := v.afresh(); err != nil {
-			return err
-		}
-		v.ask.Form["stop"] = []string{stop}
-		return stopWith(v, f)
-	}
-	return v.goTo("tour/" + v.args["tour"] + "/" + v.args["opening"] + "?stop=" + queryEscape(stop) + "&kept=" + queryEscape(kept))
+	return v.keepReading(f, t, o, stop)
 }
 
 // keepReading keeps the value, or the answer that there is none.
@@ -314,6 +338,7 @@ func (v *visit) keepReading(f *form, t *installation.Tour, o *installation.Openi
 			reprobed = observation.No
 		}
 		obs.Subject = ""
+		obs.Under = append(obs.Under, v.joinsTicked(f, o)...)
 		obs.Body = observation.Ohm{A: a.A, B: a.B, Ohm: ohm, Reprobed: reprobed}
 	}
 	if _, ok := v.record(f, obs, map[string]string{"a": "ohm", "b": "ohm"}); !ok {

@@ -9,7 +9,10 @@ type takeOffPage struct {
 	Put, After int
 	Left       int
 	Removed    bool
+	Pairing    bool
+	Joins      []navItem
 	Where      []string
+	On         string // "3 resistors"
 }
 
 // showTakeOff ends a tour: the last read-back, then the resistors come off.
@@ -24,8 +27,12 @@ func takeOffWith(v *visit, f *form) error {
 	for _, p := range v.backOrder(t) {
 		data.Where = append(data.Where, v.found.PointName(p))
 	}
-	data.Put = len(data.Where)
+	data.Put, data.Joins = len(data.Where), v.joinsOf(t)
+	data.On = counted(data.Put, "resistor")
 	data.Left = max(0, data.Put-data.After)
+	if t.Means == observation.ByPairing { // its resistors were read at the other end
+		data.Left, data.Pairing = 0, true
+	}
 	return v.renderForm("takeoff", "Take off, "+t.Name, f, data)
 }
 

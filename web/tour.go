@@ -46,6 +46,9 @@ func showTour(v *visit) error {
 	if err != nil {
 		return err
 	}
+	if t.Means == observation.ByPairing {
+		return v.pairingPage(t)
+	}
 	data := tourPage{Thing: t.ID.String(), Name: t.Name, Removed: t.Removed, Stop: v.tourStop(t), Put: len(t.Resistors),
 		ReadBack: len(readAt(t, false)), After: len(readAt(t, true))}
 	for _, walk := range v.walk(t) {
@@ -67,7 +70,8 @@ func showTour(v *visit) error {
 	return v.render("tour", t.Name, data)
 }
 
-// walk is the openings of the tour's buildings in walking order.
+// walk is the openings of the tour's buildings in walking order; a tour without
+// panels goes through all of them.
 func (v *visit) walk(t *installation.Tour) []trace.RoomWalk {
 	buildings := map[observation.Thing]bool{}
 	for _, thing := range t.Panels {
@@ -81,7 +85,7 @@ func (v *visit) walk(t *installation.Tour) []trace.RoomWalk {
 		for _, o := range v.found.In(room.Thing) {
 			w.Openings = append(w.Openings, o.Thing)
 		}
-		if buildings[room.Building] && len(w.Openings) > 0 {
+		if (buildings[room.Building] || len(t.Panels) == 0) && len(w.Openings) > 0 {
 			out = append(out, w)
 		}
 	}

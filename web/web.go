@@ -30,6 +30,7 @@ type Site interface {
 	AsFound() (*site.AsFound, error)
 	AsFoundAt(revision int64) (*site.AsFound, error)
 	Event(observation.ID) (installation.Entry, bool)
+	Revision(state string) (revision int64, found bool, err error)
 }
 
 // Entries reads a job's journal in the order in which this device got it.
@@ -55,6 +56,19 @@ type Sheet struct {
 type Sheets interface {
 	List(*site.AsFound) []Sheet
 	Render(found *site.AsFound, name, form string, page int) ([]byte, error)
+}
+
+// ChangeTeller is Sheets that can say in words what has changed on a sheet
+// between two states of the site.
+type ChangeTeller interface {
+	Changed(before, after *site.AsFound, name string) ([]string, error)
+}
+
+// SheetFinder is Sheets that can find a sheet by the short code under its square
+// code. The state is that of the printed sheet, or its letters alone. A code of
+// no sheet is an observation.Unusable.
+type SheetFinder interface {
+	Find(found *site.AsFound, typed string) (name, state string, err error)
 }
 
 // Job is a job to show pages of. Photos and Sheets may be nil.

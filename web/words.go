@@ -26,17 +26,30 @@ var pageNames = []pageName{
 
 // Titles of pages that bear no name of a thing.
 const (
-	titleNext     = "Next"
-	titleProperty = "Property"
-	titlePanels   = "Panels"
-	titleTrace    = "Trace"
-	titlePapers   = "Papers"
-	titleJournal  = "Journal"
-	titleJobs     = "Jobs"
-	titleWho      = "Who is this?"
-	titleTrouble  = "This page could not be shown"
-	titleNewTour  = "Set up a tour"
-	titleClash    = "These readings cannot all be right"
+	titleNext       = "Next"
+	titleProperty   = "Property"
+	titlePanels     = "Panels"
+	titleTrace      = "Trace"
+	titlePapers     = "Papers"
+	titleJournal    = "Journal"
+	titleJobs       = "Jobs"
+	titleWho        = "Who is this?"
+	titleTrouble    = "This page could not be shown"
+	titleNewTour    = "Set up a tour"
+	titleNewPairing = "Set up a pairing tour"
+	titleClash      = "These readings cannot all be right"
+)
+
+// Names of the pages that an opening or a panel leads to.
+const (
+	doorRaceway   = "Raceway"
+	doorJoined    = "Feed joined to leg"
+	doorPasses    = "Pass-through"
+	doorCabinet   = "Cabinet size"
+	doorLockOut   = "Lock-out"
+	doorDead      = "Absence-of-voltage test"
+	doorIsolation = "Panel isolation test"
+	doorTour      = "Set up a tour"
 )
 
 // Sentences at fields and on top of forms.
@@ -65,10 +78,19 @@ const (
 	sayNoPick   = "Choose at least one panel."
 	sayNoSpaces = "Type space numbers with commas between: 12, 14."
 	sayNotGiven = "reason not given"
-	sayNotKept  = "Not kept yet. What you typed is still here."
-)
+	sayOrder    = "Type the place on the walk as a whole number, such as 3."
 
-var sayOtherLetters = "These letters do not belong to %s. Look at the tape again: is this %s?"
+	sayHeldSpaces   = "Spaces beyond that number are on record for this panel. Type a number that holds them, or withdraw those entries first."
+	sayConductors   = "Count the conductors in the raceway, or leave it empty."
+	sayGoneSheet    = "There is no such sheet any more: what it was about has another name now, or was withdrawn. Choose one on the page Papers."
+	sayOtherJournal = "This state is not in this journal: the sheet was made on another device, or entries reached this one in another order. Go by the sheet below."
+	sayNotTold      = "What has changed since cannot be told here. Go by the sheet below."
+	sayJoinTour     = "Set up a tour first: feed and leg are joined for it, and come apart with it."
+	sayNotKnown     = "Not known"
+	sayPassing      = "Count the conductors that pass through."
+	sayWhichEnd     = "Choose the conductor, or type its cable and conductor: 2, red."
+	sayNotKept      = "Not kept yet. What you typed is still here."
+)
 
 // saySame says that another opening bears the number as well.
 func saySame(number string, n int) string {

@@ -49,6 +49,9 @@ func entryWords(in *installation.Installation, e observation.Event) string {
 	case observation.Withdrawal:
 		return "Withdrawn: " + b.Reason
 	case observation.Decision:
+		if b.Answer == notNow {
+			return "Put off: " + stepKeyWords(in, b.About) + ". Reason: " + b.Reason
+		}
 		return fmt.Sprintf("Decided: %s. Instead: %s. Reason: %s", b.About, b.Answer, b.Reason)
 	case nil:
 		return "An entry of a kind this program does not know: " + e.Kind

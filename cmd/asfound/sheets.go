@@ -86,3 +86,14 @@ func (s *sheets) sheet(found *site.AsFound, name string) (*paper.Sheet, error) {
 	}
 	return made, err
 }
+
+// Changed says in words what on a sheet has changed between two states.
+func (s *sheets) Changed(before, after *site.AsFound, name string) ([]string, error) {
+	return report.Changed(before, after, name)
+}
+
+// Find finds a sheet by the short code printed under its square code.
+func (s *sheets) Find(found *site.AsFound, typed string) (name, state string, err error) {
+	k, state, err := report.Find(found, typed)
+	return k.Name, state, err
+}
