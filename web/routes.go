@@ -1,6 +1,9 @@
 package web
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // route is one page or form of the pages. A part in braces is a name that the
 // address fills in.
@@ -11,13 +14,17 @@ type route struct {
 
 // routes is the table of contents.
 func routes() []route {
+	return slices.Concat(propertyRoutes(), panelRoutes(), tourRoutes(), paperRoutes())
+}
+
+// propertyRoutes are the addresses of the next step, who it is, and the property room by room.
+func propertyRoutes() []route {
 	return []route{
 		{"GET", "", showNext},
 		{"GET", "who", showWho},
 		{"POST", "who", chooseWho},
 		{"POST", "notnow", putOff},
 		{"POST", "notnow/{entry}", takeUp},
-
 		{"GET", "property", showProperty},
 		{"POST", "property", addBuilding},
 		{"GET", "building/{building}", showBuilding},
@@ -37,7 +44,12 @@ func routes() []route {
 		{"POST", "joined/{opening}", addJoined},
 		{"POST", "photo/{thing}", addPhoto},
 		{"GET", "photo/{hash}", showPhoto},
+	}
+}
 
+// panelRoutes are the addresses of the panels and the work at them.
+func panelRoutes() []route {
+	return []route{
 		{"GET", "panels", showPanels},
 		{"GET", "panel/{panel}", showPanel},
 		{"POST", "panel/{panel}", mendPanel},
@@ -53,12 +65,16 @@ func routes() []route {
 		{"POST", "passthrough/{panel}", addPassThrough},
 		{"GET", "cabinet/{panel}", showCabinet},
 		{"POST", "cabinet/{panel}", addCabinet},
+	}
+}
 
+// tourRoutes are the addresses of what was found and the tours that find it.
+func tourRoutes() []route {
+	return []route{
 		{"GET", "trace", showTrace},
 		{"GET", "line/{thing}", showLine},
 		{"POST", "line/{thing}", addDecision},
 		{"GET", "clash", showClash},
-
 		{"GET", "tour", showNewTour},
 		{"POST", "tour", addTour},
 		{"GET", "pairing", showNewPairing},
@@ -76,11 +92,15 @@ func routes() []route {
 		{"POST", "takeoff/{tour}", addTakeOff},
 		{"GET", "late/{tour}", showLate},
 		{"POST", "late/{tour}", addLate},
+	}
+}
 
+// paperRoutes are the addresses of the sheets and the journal.
+func paperRoutes() []route {
+	return []route{
 		{"GET", "papers", showPapers},
 		{"GET", "sheet/{sheet}", showSheet},
 		{"GET", "sheet/{sheet}/{file}", showSheetFile},
-
 		{"GET", "journal", showJournal},
 		{"GET", "entry/{entry}", showEntry},
 		{"POST", "entry/{entry}", withdrawEntry},
