@@ -22,8 +22,8 @@
 //   - installation: buildings, panels, openings and cables, folded from the observations.
 //   - trace: which conductor, cable, feed and order are possible; plans and their decoding.
 //   - site: the one door: record an observation, ask for the site as found.
-//   - drawing: panel faces, property plans and one-line diagrams on paper.
-//   - report: the sheets: circuit directory, far-end sheet, walk sheet.
+//   - drawing: panel faces on paper.
+//   - report: the sheets: directory, isolation, resistors, read-back, tour, tapes.
 //   - scenario: made-up jobs with a hidden truth and people who make mistakes, for demo, practice and tests.
 //   - web: pages and forms, one file for each page; knows neither the network nor the browser.
 //   - cmd/asfound: the program on the laptop; wiring only.
