@@ -67,7 +67,8 @@ func judged(t *testing.T, ctx context.Context, axe string) []string {
 func TestLateEntryByKeyboard(t *testing.T) {
 	h := built(t).touring()
 	ctx := browser(t, 1280, 800)
-	must(t, chromedp.Do(ctx, chromedp.Navigate(serve(t, h)+"/late/"+h.tour.String())))
+	first := chromedp.CSS("input[autofocus]") // the page does so too, some time after it is there
+	must(t, chromedp.Do(ctx, chromedp.Navigate(serve(t, h)+"/late/"+h.tour.String()), chromedp.WaitVisible(first), chromedp.Focus(first)))
 	for _, number := range []string{"A02-01", "A02-02", "A02-03", "A02-04", "A03-01", "A03-02", "A03-03"} {
 		press(t, ctx, pattern.Letters(number), kb.Enter, "1k", kb.Enter, "1.001k", kb.Enter, kb.Enter, "902", kb.Enter)
 	}
@@ -90,7 +91,8 @@ func TestLateEntryWithoutScript(t *testing.T) {
 	ctx := browser(t, 1280, 800)
 	_, err := chromedp.Call(ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
 	must(t, err)
-	must(t, chromedp.Do(ctx, chromedp.Navigate(serve(t, h)+"/late/"+h.tour.String())))
+	first := chromedp.CSS("input[autofocus]") // the page does so too, some time after it is there
+	must(t, chromedp.Do(ctx, chromedp.Navigate(serve(t, h)+"/late/"+h.tour.String()), chromedp.WaitVisible(first), chromedp.Focus(first)))
 	press(t, ctx, pattern.Letters("A02-01"), kb.Tab, "1k", kb.Tab, "1k", kb.Enter)
 	must(t, chromedp.Do(ctx, chromedp.WaitVisible(chromedp.CSS(".kept"))))
 	if n := len(h.found().Opening(h.opening["A02-01"]).Stops[0].Ohms); n != 2 {
