@@ -56,9 +56,30 @@ func (t *Trace) Next(in *installation.Installation, at observation.Thing) []step
 	p.tours()
 	p.secondVisits()
 	if len(p.steps) == 0 {
-		return []step.Step{{Key: "rest", Kind: step.Rest, Where: "Here", Reason: "Every line that can be read dead is settled, or waits for an opening nobody has reached."}}
+		return []step.Step{{Key: "rest", Kind: step.Rest, Where: "Here", Reason: t.rest(in)}}
 	}
 	return p.best()
+}
+
+// rest says what is left when there is no step to propose.
+func (t *Trace) rest(in *installation.Installation) string {
+	left := 0
+	for _, l := range t.Lines {
+		if l.Verdict.Standing != evidence.Settled {
+			left++
+		}
+	}
+	unread := 0
+	for _, o := range in.Openings {
+		if len(t.At(o.Thing)) == 0 {
+			unread++
+		}
+	}
+	if left+unread+len(t.Oddities) == 0 {
+		return "Every line is settled and every opening was read."
+	}
+	return fmt.Sprintf("No dead reading to propose. Still open: %s not settled, %s not read, %s found that need a decision. See Trace.",
+		counted(left, "line"), counted(unread, "opening"), counted(len(t.Oddities), "thing"))
 }
 
 func (p *planner) add(gain float64, to observation.Thing, s step.Step) {
@@ -245,15 +266,28 @@ func (p *planner) tour(t *installation.Tour) {
 	}
 }
 
-// unread counts the resistors of a tour that have no read-back of this sort.
+// Fits reports whether a read-back shows the resistor that its tour has noted
+// there.
+func Fits(t *installation.Tour, b observation.ReadBack) bool {
+	s := listOf([]*installation.Tour{t}).read(b.Ohm)
+	return s.kind == showsNamed && s.named == b.At
+}
+
+// unread counts the resistors of a tour whose latest read-back of this sort does
+// not show them, or that have none.
 func unread(t *installation.Tour, after bool) int {
 	n := 0
+	l := listOf([]*installation.Tour{t})
 	for _, e := range t.Resistors {
 		on := e.Body.(observation.Resistor).On
-		if !slices.ContainsFunc(t.ReadBacks, func(b observation.Event) bool {
-			r := b.Body.(observation.ReadBack)
-			return r.At == on && r.After == after && !e.Follows(b)
-		}) {
+		seen := false
+		for _, b := range t.ReadBacks {
+			if r := b.Body.(observation.ReadBack); r.At == on && r.After == after && !e.Follows(b) {
+				s := l.read(r.Ohm)
+				seen = s.kind == showsNamed && s.named == on
+			}
+		}
+		if !seen {
 			n++
 		}
 	}

@@ -42,14 +42,18 @@ func (l *Line) FalseOnlyIf() string {
 	if len(parts) == 0 {
 		return "It is false if the end is on something no reading has named."
 	}
-	head := "False only if " + number(l.Verdict.Depth) + " mistakes were made: "
-	if l.Verdict.Depth == 1 {
+	head := "False only if " + number(len(parts)) + " mistakes were made: "
+	if len(parts) == 1 {
 		head = "False if one mistake was made: "
 	}
 	if !l.Verdict.Exact {
-		head = "False only if at least " + number(l.Verdict.Depth) + " mistakes were made, such as: "
+		head = "False only if at least " + number(len(parts)) + " mistakes were made, such as: "
 	}
-	return head + listed(parts) + "."
+	out := head + listed(parts) + "."
+	if l.Verdict.Standing == evidence.Likely && l.Verdict.Depth >= evidence.SettledDepth && l.lacks == "" {
+		out += " Together the ways for that are still too likely."
+	}
+	return out
 }
 
 // Lacks says what keeps the line from being settled; empty when it is.

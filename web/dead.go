@@ -11,6 +11,7 @@ type deadPage struct {
 	Locks  []entryView
 	Tests  []entryView
 	Kept   bool
+	Found  bool // the latest test found voltage
 }
 
 // showDead takes in an absence-of-voltage test by its three answers.
@@ -28,6 +29,7 @@ func deadWith(v *visit, f *form) error {
 		data.Locks = append(data.Locks, v.entry(e))
 	}
 	for _, e := range p.Dead {
+		data.Found = e.Body.(observation.ProvenDead).Absent == observation.No
 		data.Tests = append(data.Tests, v.entry(e))
 	}
 	return v.renderForm("dead", "Absence-of-voltage test, panel "+p.Name, f, data)

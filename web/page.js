@@ -96,14 +96,10 @@
       form.addEventListener('input', () => keepDraft(form));
       form.addEventListener('submit', () => {
         sessionStorage.setItem('sent', key(form));
-        sessionStorage.setItem('scroll', location.pathname + ' ' + scrollY);
       });
     }
     root.querySelectorAll('form[data-enter=next]').forEach(enterGoesOn);
     root.querySelectorAll('input[data-pad]').forEach(pad);
-    const [path, y] = (sessionStorage.getItem('scroll') || '').split(' ');
-    sessionStorage.removeItem('scroll');
-    if (path === location.pathname && !root.querySelector('[autofocus]')) scrollTo(0, Number(y));
   }
 
   start(document);

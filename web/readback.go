@@ -7,6 +7,7 @@ import (
 	"asfound/installation"
 	"asfound/observation"
 	"asfound/quantity"
+	"asfound/trace"
 )
 
 type readBackPage struct {
@@ -15,6 +16,7 @@ type readBackPage struct {
 	After      bool
 	Live       string
 	Space      string
+	Wrong      string // the space at which another resistor was just read
 	Key        string
 	Done, All  int
 	Kept       string
@@ -44,7 +46,14 @@ func readBackWith(v *visit, f *form) error {
 		}
 		left = append(left, p)
 	}
-	if at := pointAfter(left, skip); at != nil {
+	wrong := v.query("wrong")
+	at := pointAfter(left, skip)
+	for _, p := range left {
+		if pointKey(p) == wrong {
+			at, data.Wrong = &p, v.found.PointName(p)
+		}
+	}
+	if at != nil {
 		data.Space, data.Key = v.found.PointName(*at), pointKey(*at)
 	}
 	f.start("ohm")
@@ -120,6 +129,9 @@ func addReadBack(v *visit) error {
 	}
 	if !ok {
 		return readBackWith(v, f)
+	}
+	if !trace.Fits(t, observation.ReadBack{At: *at, Ohm: ohm}) {
+		return v.goTo(address + "wrong=" + queryEscape(pointKey(*at)))
 	}
 	return v.goTo(address + "kept=" + queryEscape(v.found.PointName(*at)))
 }

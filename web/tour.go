@@ -111,8 +111,13 @@ func (v *visit) tourStop(t *installation.Tour) string {
 func readAt(t *installation.Tour, after bool) map[observation.Point]observation.ReadBack {
 	out := map[observation.Point]observation.ReadBack{}
 	for _, e := range t.ReadBacks {
-		if b := e.Body.(observation.ReadBack); b.After == after {
+		b := e.Body.(observation.ReadBack)
+		switch {
+		case b.After != after:
+		case trace.Fits(t, b):
 			out[b.At] = b
+		default:
+			delete(out, b.At) // another resistor showed: it has to be read again
 		}
 	}
 	return out
