@@ -44,6 +44,9 @@ func ParseResistance(raw string) (Resistance, error) {
 	if err != nil {
 		return Resistance{}, err
 	}
+	if rest != "" && strings.ContainsAny(rest[:1], "vV") {
+		return Resistance{}, t.refuse("Volts, where ohms belong: leads off, treat it as live, and test for voltage again before any ohm reading.")
+	}
 	exponent, whole, err := t.prefix(digits, rest)
 	if err != nil {
 		return Resistance{}, err

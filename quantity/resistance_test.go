@@ -56,7 +56,7 @@ func TestResistanceRefused(t *testing.T) {
 		"nothing":             {"  ", "could not be read"},
 		"below zero":          {"-0.3", "voltage"},
 		"below zero, typeset": {"−12k", "voltage"},
-		"volts":               {"120 V", `"V"`},
+		"volts":               {"120 V", "treat it as live"},
 		"letter O":            {"1O0", "Character 2"},
 		"small letter O":      {"1o", "letter o"},
 		"letter O before k":   {"1Ok", "letter O"},

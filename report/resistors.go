@@ -30,7 +30,7 @@ func makeResistors(a *site.AsFound, k Kind) (*paper.Sheet, error) {
 	for _, thing := range plan.Panel {
 		p := a.Panel(thing)
 		s.Heading("Panel " + p.Name)
-		checks(s, "Locked, by lock", "Tested dead at, by")
+		checks(s, "Locked, by lock", "Tested dead at, by", "Neutral bar joined to ground bar", "Join taken off again")
 		t := &paper.Table{Size: 11, Columns: []paper.Column{
 			{Head: "Space", Width: 20, Face: paper.Bold}, {Head: "Resistor, hot to ground", Width: 42, Face: paper.Bold},
 			{Head: "Conductor and label as found"}, {Head: "On", Width: 14}, {Head: "Off", Width: 14}}}
@@ -113,7 +113,7 @@ func makeReadBack(a *site.AsFound, k Kind) (*paper.Sheet, error) {
 		slices.Reverse(puts)
 		row = readBack(s, a, thing, puts, row)
 	}
-	checks(s, fmt.Sprintf("Resistors back, of %d", len(plan.Puts)), "Counted at, by")
+	checks(s, fmt.Sprintf("Resistors back, of %d", len(plan.Puts)), "Counted at, by", "Joins between the bars taken off", "Checked by")
 	return s, nil
 }
 

@@ -63,6 +63,16 @@ func (g *group) clash(l *Line) clashing {
 			}
 		}
 	}
+	for _, other := range g.ends { // a doubted reading is seen beside the others of its end
+		for _, r := range other.readings {
+			if other == x || slices.Contains(found.readings, r.event.ID) {
+				for _, r := range other.readings {
+					found.readings = append(found.readings, r.event.ID)
+				}
+				break
+			}
+		}
+	}
 	slices.SortFunc(found.readings, observation.ID.Compare)
 	found.readings = slices.Compact(found.readings)
 	found.settle = settle(l, x, sets)

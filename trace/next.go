@@ -63,6 +63,9 @@ func (t *Trace) Next(in *installation.Installation, at observation.Thing) []step
 
 // rest says what is left when there is no step to propose.
 func (t *Trace) rest(in *installation.Installation) string {
+	if n := len(t.Clashes); n > 0 {
+		return "No single reading decides what still clashes (" + counted(n, "opening") + "). Open it under Trace: a reading that is plainly wrong is withdrawn there."
+	}
 	left := 0
 	for _, l := range t.Lines {
 		if l.Verdict.Standing != evidence.Settled {
@@ -371,8 +374,8 @@ func (p *planner) secondVisits() {
 	}
 	for _, c := range p.t.Clashes {
 		o := p.in.Opening(c.Lines[0].End.At)
-		if p.in.Room(o.Room) == nil || tourAt(o) == nil {
-			continue
+		if p.in.Room(o.Room) == nil || tourAt(o) == nil || c.Settle.Leaves >= len(c.Sets) {
+			continue // no reading here decides it; the page of the clash says what does
 		}
 		s := readStep(p.in, o, p.in.Room(o.Room), "Its readings cannot all be right; one more decides"+leaves(c.Settle.Leaves)+".", 1)
 		s.Key = "clash " + string(o.Thing)

@@ -27,7 +27,7 @@ func TestBadInputComesBack(t *testing.T) {
 		{"amperes in words", space + "9", "Type the ampere rating on the breaker handle, such as 20.", []string{"amps_typed", "twenty", "label", "lights"}, []string{`value="twenty"`, `value="lights"`}},
 		{"negative ohms", opening, "An ohmmeter below zero means voltage on the conductors or leads not zeroed: test for voltage, then read again.",
 			[]string{"ohm", "-3", "reading", ".hot.egc", "stop", "s"}, []string{`value="-3"`}},
-		{"unit that does not fit", opening, `Type the number with Ω, k, M or no unit (ohms): "V" does not fit here.`, []string{"ohm", "120 V", "reading", ".hot.egc"}, []string{`value="120 V"`}},
+		{"unit that does not fit", opening, "Volts, where ohms belong: leads off, treat it as live, and test for voltage again before any ohm reading.", []string{"ohm", "120 V", "reading", ".hot.egc"}, []string{`value="120 V"`}},
 		{"letter O in ohms", opening, `Character 2 of "1O0" is the letter O: type the figure 0 if that is meant.`, []string{"ohm", "1O0", "reading", ".hot.egc"}, []string{`value="1O0"`}},
 		{"nothing typed", opening, sayNoValue, []string{"ohm", "", "reading", ".hot.egc", "why", "too short"}, []string{`value="too short"`}},
 		{"conductor against itself", opening, "Both leads are on the same conductor. Say where the second lead was.", []string{"ohm", "12", "reading", ".hot.hot"}, []string{`value="12"`}},

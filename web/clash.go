@@ -15,7 +15,9 @@ type clashPage struct {
 	Minutes  string
 	Href     string
 	Leaves   int
-	Lines    []statement
+	// Undecided says that no single reading tells the ways apart.
+	Undecided bool
+	Lines     []statement
 }
 
 // showClash names the readings that cannot all be right, the least sets of
@@ -34,6 +36,7 @@ func (v *visit) clash(c *trace.Clash) error {
 		Minutes: sayMinutes(c.Settle.Minutes), Leaves: c.Settle.Leaves, Lines: v.statements(c.Lines)}
 	data.Settle = settleWords(v.found.PointName(c.Settle.At), c.Settle.Back)
 	data.Href = v.settleHref(c.Settle)
+	data.Undecided = c.Settle.Leaves >= len(c.Sets)
 	return v.render("clash", titleClash, data)
 }
 
