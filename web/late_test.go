@@ -24,7 +24,7 @@ func TestLateEntry(t *testing.T) {
 		t.Fatalf("status %d, want the bad row back", r.Status)
 	}
 	page := string(r.Body)
-	wants(t, page, `value="3 V"`, "does not fit here.")
+	wants(t, page, `value="3 V"`, "treat it as live")
 	if kept := h.length() - before; kept != 8 {
 		t.Errorf("%d entries kept, want 8: all but the bad field", kept)
 	}
