@@ -12,7 +12,7 @@ func TestResistors(t *testing.T) {
 	at := h.kept("/tour", "name", "Tour 1", "panel", string(h.panel), "tolerance", "1", "meter", "0.9", "meter_ohm", "0.2", "neutral_joined", "yes")
 	page := h.get(at)
 	wants(t, page, "A1-1", "A1-6", "0 of 7 on", "Stop if")
-	h.refused(at, "Type the number with Ω, k, M or no unit (ohms)", "on", "1", "ohm.1", "3 V")
+	h.refused(at, "treat it as live", "on", "1", "ohm.1", "3 V")
 	h.kept(at, "on", "0", "on", "1", "ohm.1", "3.01k")
 	tour := h.found().Tours[0]
 	if len(tour.Resistors) != 2 || tour.Resistors[1].Body.(observation.Resistor).Ohm != 3010 {
