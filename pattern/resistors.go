@@ -3,6 +3,7 @@ package pattern
 import (
 	"math"
 	"slices"
+	"sort"
 
 	"asfound/quantity"
 )
@@ -85,8 +86,10 @@ func (s ResistorSet) Named(reading quantity.Resistance) (index int, ok bool) {
 	if reading.Open {
 		return 0, false
 	}
-	for i, value := range s.Values {
-		if !s.fits(reading.Ohm, value) {
+	least, most := s.meant(reading.Ohm)
+	from := sort.Search(len(s.Values), func(i int) bool { return s.Values[i] >= least })
+	for i := from; i < len(s.Values) && s.Values[i] <= most; i++ {
+		if !s.fits(reading.Ohm, s.Values[i]) {
 			continue
 		}
 		if ok {
@@ -107,12 +110,25 @@ func (s ResistorSet) Parallels(reading quantity.Resistance) [][2]int {
 	if reading.Open {
 		return nil
 	}
+	least, most := s.meant(reading.Ohm)
 	for i, first := range s.Values {
-		for j, second := range s.Values[i+1:] {
-			if s.fits(reading.Ohm, first*second/(first+second)) {
-				pairs = append(pairs, [2]int{i, i + 1 + j})
+		beside := func(j int) quantity.Ohms { return first * s.Values[j] / (first + s.Values[j]) }
+		// Side by side, a greater second value reads more: the pairs that fit
+		// stand together.
+		from := i + 1 + sort.Search(len(s.Values)-i-1, func(j int) bool { return beside(i+1+j) >= least })
+		for j := from; j < len(s.Values) && beside(j) <= most; j++ {
+			if s.fits(reading.Ohm, beside(j)) {
+				pairs = append(pairs, [2]int{i, j})
 			}
 		}
 	}
 	return pairs
+}
+
+// meant returns the least and the greatest value that a reading can name, with a
+// little room for rounding.
+func (s ResistorSet) meant(reading quantity.Ohms) (least, most quantity.Ohms) {
+	const room = 1e-9
+	t, m, a := quantity.Ohms(s.Tolerance), quantity.Ohms(s.Meter.Relative), s.Meter.AbsoluteOhm
+	return ((reading-a)/(1+m) - s.ConductorMax) / (1 + t) * (1 - room), (reading + a) / ((1 - t) * (1 - m)) * (1 + room)
 }

@@ -223,3 +223,39 @@ func TestTooFewValuesSaysHowMany(t *testing.T) {
 		t.Errorf("no values for 3 circuits: %v", err)
 	}
 }
+
+// The search by halves finds what trying every value, and every two, finds.
+func TestNamedAndParallelsEqualTryingAll(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		values := rapid.SliceOfN(rapid.Float64Range(90, 1e5), 1, 30).Draw(t, "values")
+		slices.Sort(values)
+		set := ResistorSet{Tolerance: rapid.Float64Range(0, 0.05).Draw(t, "tolerance"), ConductorMax: 20,
+			Meter: Meter{Relative: rapid.Float64Range(0, 0.02).Draw(t, "relative"), AbsoluteOhm: 0.2}}
+		for _, v := range values {
+			set.Values = append(set.Values, quantity.Ohms(v))
+		}
+		r := quantity.Resistance{Ohm: quantity.Ohms(rapid.Float64Range(0, 1.2e5).Draw(t, "reading"))}
+		if rapid.Bool().Draw(t, "at an end of an interval") {
+			least, most := set.Accepts(rapid.IntRange(0, len(values)-1).Draw(t, "of"))
+			r.Ohm = []quantity.Ohms{least, most}[rapid.IntRange(0, 1).Draw(t, "which")]
+		}
+		var fits []int
+		var pairs [][2]int
+		for i, v := range set.Values {
+			if set.fits(r.Ohm, v) {
+				fits = append(fits, i)
+			}
+			for j := i + 1; j < len(set.Values); j++ {
+				if w := set.Values[j]; set.fits(r.Ohm, v*w/(v+w)) {
+					pairs = append(pairs, [2]int{i, j})
+				}
+			}
+		}
+		if i, ok := set.Named(r); ok != (len(fits) == 1) || ok && i != fits[0] {
+			t.Fatalf("named %d, %v; trying all: %v", i, ok, fits)
+		}
+		if got := set.Parallels(r); !slices.Equal(got, pairs) {
+			t.Fatalf("pairs %v; trying all: %v", got, pairs)
+		}
+	})
+}

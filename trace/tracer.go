@@ -1,9 +1,9 @@
 package trace
 
 import (
+	"crypto/sha256"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"asfound/evidence"
@@ -23,6 +23,7 @@ type Tracer struct {
 	backed map[observation.ID]backing          // by resistor
 	alone  map[observation.ID]*list            // of each tour by itself
 	backs  string                              // names the read-backs these were made of
+	common string                              // digest of all that every problem rests on
 }
 
 // letters counts the openings that bear each pair of check letters.
@@ -96,6 +97,8 @@ func (tr *Tracer) renew(in *installation.Installation) {
 		clear(tr.alone)
 	}
 	tr.tours, tr.backs = tours, backs.String()
+	sum := sha256.Sum256([]byte(tours + tr.backs + panelsMark(in)))
+	tr.common = string(sum[:])
 }
 
 // listAt is what was on the conductors when an event was recorded: the tours
@@ -132,7 +135,7 @@ func lettersOf(in *installation.Installation) letters {
 func (tr *Tracer) key(in *installation.Installation, cs []collected, marks letters) string {
 	var b strings.Builder
 	named := map[observation.Point]bool{}
-	b.WriteString(tr.tours)
+	b.WriteString(tr.common)
 	opening := func(o *installation.Opening, mark string) {
 		fmt.Fprint(&b, mark, marks[pattern.Letters(o.Number)], " ")
 		if room := in.Room(o.Room); room != nil {
@@ -152,9 +155,14 @@ func (tr *Tracer) key(in *installation.Installation, cs []collected, marks lette
 			}
 		}
 	}
-	b.WriteString(tr.backs)
+	return b.String()
+}
+
+// panelsMark names the isolation readings, and the panels as people call them.
+func panelsMark(in *installation.Installation) string {
+	var b strings.Builder
 	for _, p := range in.Panels {
-		b.WriteString(p.Name + strconv.Itoa(len(p.Isolations)) + " ")
+		b.WriteString(p.Name + ": ")
 		for _, e := range p.Isolations {
 			b.WriteString(e.ID.String() + " ")
 		}
