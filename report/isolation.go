@@ -53,7 +53,7 @@ func isolationPlan(a *site.AsFound, k Kind) (trace.IsolationPlan, error) {
 func isolationRow(p *installation.Panel, number int, l trace.IsolationLine) paper.Row {
 	write := paper.Cell{Symbol: paper.WriteLine}
 	if l.Taken {
-		write = paper.Cell{Symbol: paper.Ticked, Text: "taken"}
+		write = paper.Cell{Symbol: paper.Ticked, Text: l.Ohm.String()}
 	}
 	return paper.Row{Height: 9, Cells: []paper.Cell{{Text: strconv.Itoa(number)}, {Text: where(p, l)}, {Text: do(p, l)}, write, {Text: stopIf(l)}}}
 }
@@ -62,9 +62,9 @@ func isolationRow(p *installation.Panel, number int, l trace.IsolationLine) pape
 func where(p *installation.Panel, l trace.IsolationLine) string {
 	switch {
 	case len(l.A) == len(p.Branches()) && len(l.A) > 1:
-		return "All hots, joined"
+		return "All hots, clipped together"
 	case len(l.A) > 1:
-		return "Hots " + numbered(l.A) + ", joined"
+		return "Hots " + numbered(l.A) + ", clipped together"
 	}
 	return "Hot " + numbered(l.A)
 }
@@ -80,9 +80,9 @@ func do(p *installation.Panel, l trace.IsolationLine) string {
 	default:
 		switch {
 		case len(l.B) > 1 && len(l.A)+len(l.B) == len(p.Branches()):
-			text = "to all other branch hots, joined"
+			text = "to all other branch hots, clipped together"
 		case len(l.B) > 1:
-			text = "to hots " + numbered(l.B) + ", joined"
+			text = "to hots " + numbered(l.B) + ", clipped together"
 		default:
 			text = "to hot " + numbered(l.B)
 		}
@@ -119,7 +119,7 @@ func isolationRows(a *site.AsFound, k Kind) (list, error) {
 	for i, line := range plan.Lines {
 		taken := "no"
 		if line.Taken {
-			taken = "yes"
+			taken = line.Ohm.String()
 		}
 		text := where(p, line) + " " + do(p, line)
 		l.add(text, "taken: "+taken, strconv.Itoa(i+1), where(p, line), do(p, line), taken)

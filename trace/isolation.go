@@ -33,6 +33,7 @@ func PlanIsolation(in *installation.Installation, panel observation.Thing) Isola
 	for _, bar := range []observation.Against{observation.AgainstNeutral, observation.AgainstEGC} {
 		plan.Lines = append(plan.Lines, test.line(test.branches, bar, nil, ""))
 	}
+	plan.Lines = append(plan.Lines, test.beyond(plan.Lines)...)
 	for _, b := range test.branches {
 		plan.Lines = append(plan.Lines, test.narrow(b)...)
 	}
@@ -59,15 +60,36 @@ func (t *isolation) except(leave ...int) []int {
 }
 
 func (t *isolation) line(a []int, against observation.Against, b []int, why string) IsolationLine {
-	return IsolationLine{A: a, Against: against, B: b, Why: why, Taken: t.count(a, against, b, nil) > 0}
+	l := IsolationLine{A: a, Against: against, B: b, Why: why}
+	t.count(a, against, b, func(r observation.Isolation) bool {
+		l.Taken, l.Ohm = true, r.Ohm
+		return true
+	})
+	return l
+}
+
+// beyond lists the readings taken beside the first round, in the order taken.
+func (t *isolation) beyond(first []IsolationLine) []IsolationLine {
+	var out []IsolationLine
+	for _, r := range t.read {
+		if !slices.ContainsFunc(first, func(l IsolationLine) bool { return l.is(r) }) {
+			out = append(out, IsolationLine{A: r.A, Against: r.Against, B: r.B, Why: "narrowing", Taken: true, Ohm: r.Ohm})
+		}
+	}
+	return out
+}
+
+// is reports whether a reading is the one this line asks for.
+func (l IsolationLine) is(r observation.Isolation) bool {
+	return r.Against == l.Against && (sameSet(r.A, l.A) && sameSet(r.B, l.B) ||
+		l.Against == observation.AgainstSpaces && sameSet(r.A, l.B) && sameSet(r.B, l.A))
 }
 
 // count counts the readings between two sets, in either order, that match.
 func (t *isolation) count(a []int, against observation.Against, b []int, match func(observation.Isolation) bool) int {
 	n := 0
 	for _, r := range t.read {
-		same := r.Against == against && (sameSet(r.A, a) && sameSet(r.B, b) || against == observation.AgainstSpaces && sameSet(r.A, b) && sameSet(r.B, a))
-		if same && (match == nil || match(r)) {
+		if (IsolationLine{A: a, Against: against, B: b}).is(r) && (match == nil || match(r)) {
 			n++
 		}
 	}
@@ -114,7 +136,19 @@ func (t *isolation) suspects(b int) []int {
 			hit = slices.DeleteFunc(slices.Clone(hit), func(s int) bool { return slices.Contains(r.B, s) })
 		}
 	}
+	if both := t.alsoHit(hit); len(both) > 0 {
+		return both
+	}
 	return hit
+}
+
+// alsoHit keeps the terminals that were hit themselves: what is joined with a
+// terminal is joined with something too, once both have been read.
+func (t *isolation) alsoHit(suspects []int) []int {
+	return slices.DeleteFunc(slices.Clone(suspects), func(s int) bool {
+		others := t.except(s)
+		return t.count([]int{s}, observation.AgainstSpaces, others, nil) > 0 && t.count([]int{s}, observation.AgainstSpaces, others, joinedReading) == 0
+	})
 }
 
 // narrow gives the next readings for a terminal that was hit.

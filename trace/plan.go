@@ -24,7 +24,8 @@ type IsolationLine struct {
 	Against observation.Against
 	B       []int
 	Why     string
-	Taken   bool // somebody recorded it already
+	Taken   bool                // somebody recorded it already
+	Ohm     quantity.Resistance // what was read, the latest, once taken
 }
 
 // TourPlan is a resistor-coded dead tour over all its panels at once.

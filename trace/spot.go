@@ -68,7 +68,7 @@ func (tr *Tracer) spotEnd(in *installation.Installation, c collected, x *end, st
 	switch {
 	case last.shown.kind == showsOther:
 		if as, fits := last.list.unit(last.body.Ohm); fits {
-			return ask("%s fits nothing; %s would. Check the unit and read again.", last.body.Ohm, as)
+			return ask("%s fits nothing. Was it %s? Check the unit and read again.", last.body.Ohm, as)
 		}
 		if n-against < 2 {
 			return ask("%s is not on the list. Lift both leads and read again.", last.body.Ohm)
