@@ -28,7 +28,7 @@ func e96() (decade []float64) {
 	return decade
 }
 
-// TestValuesPerWalk repeats the counts of the design study for 100 Ω to 100 kΩ,
+// TestValuesPerWalk repeats the counts found by exhaustive search for 100 Ω to 100 kΩ,
 // meter 0.5 to 1 %, conductor up to 20 Ω: 5 % 33 to 37 values, 1 % in 24 steps 64 to
 // 73, 1 % in 96 steps 105 to 145. They were computed there by another program and
 // another hand.
@@ -51,7 +51,7 @@ func TestValuesPerWalk(t *testing.T) {
 			}
 		}
 		if least < c.least || most > c.most {
-			t.Errorf("%s: %d to %d values, study %d to %d", name, least, most, c.least, c.most)
+			t.Errorf("%s: %d to %d values, want %d to %d", name, least, most, c.least, c.most)
 		}
 	}
 }

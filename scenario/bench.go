@@ -27,7 +27,7 @@ func Trace(w io.Writer, o Options) error {
 	if len(o.Misreads) == 0 {
 		o.Misreads = []float64{0, 0.01, 0.02}
 	}
-	fmt.Fprintf(w, "Tracing, dead tour, two readings, one person, %d jobs a row.\nHours are the study's costs; checks (letters, marks, read-backs) and confirmations (second visits) stand apart.\n\n", o.Jobs)
+	fmt.Fprintf(w, "Tracing, dead tour, two readings, one person, %d jobs a row.\nCosts are assumed; checks (letters, marks, read-backs) and confirmations (second visits) stand apart.\n\n", o.Jobs)
 	fmt.Fprintln(w, "misread  mistakes  hours [5-95 %]      checks  confirm  readings  wrong     wrong    unre-    lines    joined  foreign  dead")
 	fmt.Fprintln(w, "                                       min     min      /opening  labels    settled  solved   settled  found   found    found")
 	var plain []summary
@@ -93,7 +93,7 @@ type result struct {
 var benchStart = time.Date(2027, 1, 19, 8, 0, 0, 0, time.UTC)
 
 func benchJob(seed uint64, misread float64, mistakes bool) result {
-	people := People{Crew: []Person{Dell}, Costs: StudyCosts(), Start: benchStart, Seed: seed, Misread: misread}
+	people := People{Crew: []Person{Dell}, Costs: AssumedCosts(), Start: benchStart, Seed: seed, Misread: misread}
 	if mistakes {
 		people.Rates = Mistaken()
 	}

@@ -19,9 +19,9 @@ type Costs struct {
 	Look       time.Duration // round a room, at the marks
 }
 
-// StudyCosts are those of the tracing benchmark (assumed). It has none for
+// AssumedCosts are those of the tracing benchmark (assumed). It has none for
 // letters and looking round: those two are this package's own guess.
-func StudyCosts() Costs {
+func AssumedCosts() Costs {
 	const s = time.Second
 	return Costs{Room: 8 * s, Pass: 4 * s, Up: 20 * s, Down: 20 * s, Enter: 30 * s, Between: 90 * s, Ohm: 15 * s, OhmAgain: 7 * s,
 		Resistor: 25 * s, Terminal: 8 * s, ProveDead: 900 * s, TwoLetters: 3 * s, Look: 10 * s}
@@ -30,9 +30,9 @@ func StudyCosts() Costs {
 // SiteCosts are those of Pellam Point: 4 ft a second indoors past rooms of 16
 // ft, 3 ft a second over 200 ft of snow, a floor up in 14 s and down in 10, a
 // bare box opened in 10 s (the property's movement model); the rest as in
-// StudyCosts.
+// AssumedCosts.
 func SiteCosts() Costs {
-	c := StudyCosts()
+	c := AssumedCosts()
 	const s = time.Second
 	c.Room, c.Pass, c.Up, c.Down, c.Between, c.Box = 4*s, 4*s, 14*s, 10*s, 67*s, 10*s
 	return c
@@ -62,8 +62,8 @@ func (t *Truth) walk(c Costs, from, to int) time.Duration {
 	return d
 }
 
-// Spent is person time on a job by what it was for. Tour is what the study's
-// hours hold, resistors taken off included. Checks are what it did without:
+// Spent is person time on a job by what it was for. Tour is the
+// work itself, resistors taken off included. Checks are what it did without:
 // letters, marks, read-backs, and the walk to the panels for the last of them.
 // Confirm is second visits to what was not settled.
 type Spent struct {

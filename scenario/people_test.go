@@ -73,7 +73,7 @@ func TestWrongOpeningsFallAsTheyDo(t *testing.T) {
 	}
 }
 
-// Walks by the study's costs, added up by hand.
+// Walks by the assumed costs, added up by hand.
 func TestWalk(t *testing.T) {
 	truth := &Truth{Rooms: []Room{{0, "a", 0}, {0, "b", 0}, {0, "c", 0}, {0, "d", 1}, {1, "e", 0}}}
 	for _, c := range []struct {
@@ -90,7 +90,7 @@ func TestWalk(t *testing.T) {
 		{"other building", 0, 4, 128 * time.Second},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			if got := truth.walk(StudyCosts(), c.from, c.to); got != c.want {
+			if got := truth.walk(AssumedCosts(), c.from, c.to); got != c.want {
 				t.Errorf("%s, want %s", got, c.want)
 			}
 		})

@@ -14,6 +14,7 @@ func (t *Trace) add(g *group) {
 	for _, x := range g.ends {
 		v := g.weighed[x.point].Verdict(true)
 		l := &Line{End: x.point, Verdict: v, Source: g.sources[v.Best.Key], RestsOn: x.rests, group: g}
+		l.Closed = l.Source.Kind == Outside && x.readings[len(x.readings)-1].shown.kind == showsClosed
 		for _, o := range v.Others {
 			l.Others = append(l.Others, g.sources[o.Key])
 		}

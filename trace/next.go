@@ -10,7 +10,7 @@ import (
 	"asfound/step"
 )
 
-// Minutes of each act (assumed, from the study's cost model in seconds).
+// Minutes of each act (assumed).
 const (
 	minutesReading  = 15.0 / 60  // ohm reading at an opening
 	minutesSecond   = 7.0 / 60   // another one without leaving

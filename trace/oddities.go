@@ -40,6 +40,9 @@ func (t *Trace) oddities(in *installation.Installation) []Oddity {
 	return out
 }
 
+// closedWords is what a hot that reads no more than conductors means.
+const closedWords = "a load is still connected there, or a fault. Do not energize it before it is found"
+
 type adder func(kind OddityKind, place observation.Thing, lines []*Line, format string, args ...any)
 
 func (t *Trace) oddOpening(in *installation.Installation, o *installation.Opening, add adder) {
@@ -53,6 +56,10 @@ func (t *Trace) oddOpening(in *installation.Installation, o *installation.Openin
 		case Nothing:
 			add(NothingHere, o.Thing, []*Line{l}, "Nothing on the list reaches %s: not connected, or not spliced yet.", o.Number)
 		case Outside:
+			if l.Closed {
+				add(HotClosed, o.Thing, []*Line{l}, "%s reads closed: %s.", o.Number, closedWords)
+				continue
+			}
 			add(OutsideFeed, o.Thing, []*Line{l}, "%s leads to something not on the list. Find it before anything is energized.", o.Number)
 		case FromSpace:
 			here, there := in.BuildingOf(o.Thing), in.BuildingOf(l.Source.At.At)

@@ -62,7 +62,7 @@ func says(in *installation.Installation, t *Trace) (out []said) {
 
 var nearly = cmpopts.EquateApprox(1e-9, 1e-12)
 
-// Property 12 of the study: the order of observations does not matter.
+// The order of observations does not matter.
 func TestOrderOfArrivalDoesNotMatter(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		j := randomJob(t, rt)

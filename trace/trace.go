@@ -39,6 +39,9 @@ type Line struct {
 	Source  Source   // the best answer
 	Others  []Source // the other answers that stand
 	RestsOn []observation.ID
+	// Closed is that the end leads Outside and read no more than conductors last:
+	// a load is still connected, or there is a fault.
+	Closed  bool
 	group   *group
 	lacks   string // what it lacks beside its own readings
 	mirrors *Line  // the line at the other end that this one repeats, in a pairing tour
@@ -125,6 +128,7 @@ const (
 	TwoCircuits     OddityKind = "two circuits in one opening"
 	NothingHere     OddityKind = "nothing arrives"
 	OutsideFeed     OddityKind = "path to something not listed"
+	HotClosed       OddityKind = "hot closed to neutral or ground"
 	AlwaysLive      OddityKind = "live with everything known off"
 	JoinedCircuits  OddityKind = "circuits joined"
 	CrossLegJoin    OddityKind = "circuits joined across legs"

@@ -57,6 +57,29 @@ func TestWhatSettlesALine(t *testing.T) {
 	}
 }
 
+// A hot that reads no more than conductors is a load or a fault, and must not be
+// energized: common practice, no source.
+func TestAHotThatReadsClosed(t *testing.T) {
+	j := newJob(t, []int{1, 2, 3, 4, 5, 6}, 3)
+	j.begin(1, 2, 3, 4, 5, 6)
+	j.letters("A01-01", "s1")
+	for _, other := range []observation.Wire{observation.EGC, observation.Neutral} {
+		a, b := j.end("A01-01"), j.end("A01-01")
+		b.Wire = other
+		j.record("", "s1", []observation.ID{j.tour}, nil, observation.Ohm{A: a, B: b, Ohm: ohms(0.4), Reprobed: observation.Yes})
+	}
+	l := j.line("A01-01")
+	if l.Source.Kind != Outside || !l.Closed {
+		t.Fatalf("%+v closed %v, want outside and closed", l.Source, l.Closed)
+	}
+	if got := Say(j.fold.Installation(), l); !strings.Contains(got, "Do not energize") {
+		t.Errorf("says %q, want a warning", got)
+	}
+	if odd := j.trace().Oddities; len(odd) != 1 || odd[0].Kind != HotClosed {
+		t.Errorf("%+v, want %s", odd, HotClosed)
+	}
+}
+
 func TestReadingsThatDiffer(t *testing.T) {
 	j := newJob(t, []int{1, 2, 3, 4, 5, 6}, 3)
 	j.begin(1, 2, 3, 4, 5, 6)
