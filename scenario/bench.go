@@ -20,8 +20,8 @@ type Options struct {
 	First    uint64    // seed of the first job
 }
 
-// Trace runs the tracing benchmark (dead tour, two readings, one person, the
-// study's jobs and costs) and writes its table, with the targets it must meet.
+// Trace runs the tracing benchmark (dead tour, two readings, one person, made-up
+// jobs, assumed costs) and writes its table, with the targets it must meet.
 func Trace(w io.Writer, o Options) error {
 	o.Jobs = cmp.Or(o.Jobs, 200)
 	if len(o.Misreads) == 0 {
