@@ -214,7 +214,7 @@ func (c Divert) apply(f *Found) error {
 type Land struct {
 	Run  Between
 	Wire observation.Wire
-	On   Slot
+	On   SpaceAt
 }
 
 func (c Land) apply(f *Found) error {

@@ -81,7 +81,7 @@ func (p *Property) land(w *Wiring, n int, c *Circuit) {
 	}
 	r := w.Run(n)
 	for i, wire := range []observation.Wire{observation.Hot, HotTwo}[:len(c.Spaces)] {
-		w.Tie(Slot{c.Panel, c.Spaces[i]}.Node(), w.End(n, c.Panel, wire))
+		w.Tie(SpaceAt{c.Panel, c.Spaces[i]}.Node(), w.End(n, c.Panel, wire))
 	}
 	if slices.Contains(r.Conductors, observation.Neutral) {
 		w.Tie(NeutralBar(c.Panel), w.End(n, c.Panel, observation.Neutral))
@@ -194,7 +194,7 @@ func (p *Property) feed(w *Wiring, f Feeder) {
 	n := w.add(Run{Circuit: f.ID, From: s.from, To: s.to, Role: Feed, Conductors: all, Size: s.size, Aluminum: s.aluminum, Length: f.Length})
 	hots := []Node{Lug(s.from, 1), Lug(s.from, 2)}
 	if s.spaces != nil {
-		hots = []Node{Slot{s.from, s.spaces[0]}.Node(), Slot{s.from, s.spaces[1]}.Node()}
+		hots = []Node{SpaceAt{s.from, s.spaces[0]}.Node(), SpaceAt{s.from, s.spaces[1]}.Node()}
 	}
 	p.landFeeder(w, n, s.from, hots)
 	if s.landed {

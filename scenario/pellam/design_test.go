@@ -46,7 +46,7 @@ func TestDesignedReachesEveryOpening(t *testing.T) {
 	s := State{Live: map[string]bool{"A1": true, "A2": true, "B1": true, "C1": true, "D1": true}, Thrown: map[Yoke]int{}}
 	for _, c := range p.Circuits {
 		for _, space := range c.Spaces {
-			s.On = append(s.On, Slot{c.Panel, space})
+			s.On = append(s.On, SpaceAt{c.Panel, space})
 		}
 	}
 	for _, g := range p.Groups {

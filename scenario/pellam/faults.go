@@ -97,8 +97,8 @@ var copper = map[string]func() []Change{
 	"X25": func() []Change { return []Change{Conductors{Run: Between{"A1", "C1"}, Size: "8"}} },
 	"X29": func() []Change { return []Change{JoinNodes{NeutralBar("A1"), GroundBar("A1")}} },
 	"X30": func() []Change {
-		return []Change{Land{Between{"D1", "D05-04"}, hot, Slot{"D1", 2}}, Land{Between{"D1", "D05-04"}, HotTwo, Slot{"D1", 4}},
-			Land{Between{"D1", "D01-11"}, hot, Slot{"D1", 37}}, Land{Between{"D1", "D01-11"}, HotTwo, Slot{"D1", 39}}}
+		return []Change{Land{Between{"D1", "D05-04"}, hot, SpaceAt{"D1", 2}}, Land{Between{"D1", "D05-04"}, HotTwo, SpaceAt{"D1", 4}},
+			Land{Between{"D1", "D01-11"}, hot, SpaceAt{"D1", 37}}, Land{Between{"D1", "D01-11"}, HotTwo, SpaceAt{"D1", 39}}}
 	},
 	"X36": func() []Change {
 		return []Change{Conductors{Run: Between{"A1", "A09-03"}, Wires: []observation.Wire{hot, HotTwo, egc}}}
@@ -113,13 +113,13 @@ func multiwireOnOneLeg() []Change {
 	return []Change{
 		TakeOut{Between{"A1", "A03-03"}}, TakeOut{Between{"A1", "A03-05"}},
 		Lay{Run: multi,
-			From: map[observation.Wire]Node{hot: Slot{"A1", 18}.Node(), HotTwo: Slot{"A1", 22}.Node(), neutral: NeutralBar("A1"), egc: GroundBar("A1")},
+			From: map[observation.Wire]Node{hot: SpaceAt{"A1", 18}.Node(), HotTwo: SpaceAt{"A1", 22}.Node(), neutral: NeutralBar("A1"), egc: GroundBar("A1")},
 			To: map[observation.Wire]Node{hot: feedJoint("A03-03", "A1-18", hot), HotTwo: Spliced("A03-03", "red", hot),
 				neutral: feedJoint("A03-03", "A1-18", neutral), egc: Box("A03-03", egc)}},
 		Lay{Run: cable("A1-20", "A03-03", "A03-05", "12/2", 16, Feed),
 			From: map[observation.Wire]Node{hot: Spliced("A03-03", "red", hot), neutral: feedJoint("A03-03", "A1-18", neutral), egc: Box("A03-03", egc)},
 			To:   joints("A03-05", "A1-20")},
-		Land{Between{"A1", "A03-09"}, hot, Slot{"A1", 20}},
+		Land{Between{"A1", "A03-09"}, hot, SpaceAt{"A1", 20}},
 	}
 }
 
@@ -127,7 +127,7 @@ func tappedLights() []Change {
 	return []Change{
 		TakeOut{Between{"A1", "A11-01"}}, TakeOut{Between{"A11-01", "A10-01"}},
 		Lay{Run: cable("A1-39", "A1", "A10-01", "14/2", 58, HomeRun),
-			From: map[observation.Wire]Node{hot: Slot{"A1", 39}.Node(), neutral: NeutralBar("A1"), egc: GroundBar("A1")},
+			From: map[observation.Wire]Node{hot: SpaceAt{"A1", 39}.Node(), neutral: NeutralBar("A1"), egc: GroundBar("A1")},
 			To:   joints("A10-01", "A1-39")},
 		Lay{Run: cable("A1-38", "A11-02", "A11-01", "14/2", 27, Feed), From: joints("A11-02", "A1-38"), To: joints("A11-01", "A1-39")},
 	}

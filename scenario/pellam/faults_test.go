@@ -17,9 +17,9 @@ func build(t testing.TB) *Found {
 }
 
 // on is a state in which panels are fed and the given breakers are closed.
-func on(slots ...Slot) State {
-	s := State{Live: map[string]bool{}, On: slots, Thrown: map[Yoke]int{}}
-	for _, x := range slots {
+func on(spaces ...SpaceAt) State {
+	s := State{Live: map[string]bool{}, On: spaces, Thrown: map[Yoke]int{}}
+	for _, x := range spaces {
 		s.Live[x.Panel] = true
 	}
 	return s
@@ -93,7 +93,7 @@ func (p *Property) home(circuit string) string {
 func TestEachFaultShows(t *testing.T) {
 	cases := map[string]func(*testing.T, *Found){
 		"X01": func(t *testing.T, f *Found) {
-			s := on(Slot{"A1", 18}, Slot{"A1", 22})
+			s := on(SpaceAt{"A1", 18}, SpaceAt{"A1", 22})
 			volts(t, f, s, Box("A03-04", hot), Box("A03-06", hot), 0)
 			volts(t, f, s, Box("A03-04", hot), Box("A03-04", neutral), 120)
 			if n := len(f.Wiring.Run(between(f, "A1", "A03-03")).Conductors); n != 4 {
@@ -109,12 +109,12 @@ func TestEachFaultShows(t *testing.T) {
 			ohms(t, f, State{}, Box("A03-04", neutral), Box("A03-06", neutral), 0, 0.2)
 		},
 		"X02": func(t *testing.T, f *Found) {
-			if got := lit(f, "S07", on(Slot{"A1", 31})); got[0] == got[1] || got[2] != got[3] {
+			if got := lit(f, "S07", on(SpaceAt{"A1", 31})); got[0] == got[1] || got[2] != got[3] {
 				t.Errorf("states %v: want it to follow the far switch in one position of the near one only", got)
 			}
 		},
 		"X03": func(t *testing.T, f *Found) {
-			got := lit(f, "S13", on(Slot{"A1", 33}))
+			got := lit(f, "S13", on(SpaceAt{"A1", 33}))
 			var lightsIn [2]int
 			for k, is := range got {
 				if is {
@@ -127,7 +127,7 @@ func TestEachFaultShows(t *testing.T) {
 		},
 		"X04": func(t *testing.T, f *Found) {
 			landed(f.Circuit("C1-12"), f)
-			s := on(Slot{"C1", 12})
+			s := on(SpaceAt{"C1", 12})
 			got, live, both := lit(f, "S48", s), 0, 0
 			g := f.Group("S48")
 			for k := range 4 {
@@ -157,7 +157,7 @@ func TestEachFaultShows(t *testing.T) {
 		},
 		"X06": func(t *testing.T, f *Found) {
 			landed(f.Circuit("C1-12"), f)
-			s := on(Slot{"C1", 12})
+			s := on(SpaceAt{"C1", 12})
 			bare := f.Wiring.End(between(f, "C04-01", "C05-01"), "C05-01", egc)
 			live := 0
 			for way := range 2 {
@@ -173,17 +173,17 @@ func TestEachFaultShows(t *testing.T) {
 		},
 		"X07": func(t *testing.T, f *Found) {
 			landed(f.Circuit("A1-38"), f)
-			s := on(Slot{"A1", 38})
+			s := on(SpaceAt{"A1", 38})
 			s.Thrown[Yoke{"A11-01", 1}] = 1
 			volts(t, f, s, Box("A11-07", hot), Box("A11-07", neutral), 120)
-			s.On = []Slot{{"A1", 39}}
+			s.On = []SpaceAt{{"A1", 39}}
 			floats(t, f, s, Box("A11-07", hot), Box("A11-07", neutral))
 			if size := f.Wiring.Run(between(f, "A11-02", "A11-01")).Size; size != "14" {
 				t.Errorf("size %s in A11-02, want 14 on a 20 A circuit", size)
 			}
 		},
 		"X08": func(t *testing.T, f *Found) {
-			s := on(Slot{"A1", 21})
+			s := on(SpaceAt{"A1", 21})
 			volts(t, f, s, Box("A04-05", hot), Box("A04-05", neutral), 120)
 			load := Across{Box("A04-05", hot), Box("A04-05", neutral), 9.62}
 			s.Across = []Across{load}
@@ -217,12 +217,12 @@ func TestEachFaultShows(t *testing.T) {
 		},
 		"X11": func(t *testing.T, f *Found) {
 			landed(f.Circuit("A2-03"), f)
-			floats(t, f, on(Slot{"A2", 3}), Box("A16-05", hot), Box("A16-05", egc))
-			volts(t, f, on(Slot{"A2", 3}), Spliced("A16-05", "brown", hot), Box("A16-05", egc), 120)
-			floats(t, f, on(Slot{"A2", 2}), Spliced("A16-05", "brown", hot), Box("A16-05", egc))
+			floats(t, f, on(SpaceAt{"A2", 3}), Box("A16-05", hot), Box("A16-05", egc))
+			volts(t, f, on(SpaceAt{"A2", 3}), Spliced("A16-05", "brown", hot), Box("A16-05", egc), 120)
+			floats(t, f, on(SpaceAt{"A2", 2}), Spliced("A16-05", "brown", hot), Box("A16-05", egc))
 		},
 		"X12": func(t *testing.T, f *Found) {
-			s := on(Slot{"B1", 12})
+			s := on(SpaceAt{"B1", 12})
 			s.Across = []Across{{Box("B03-03", hot), Box("B03-03", neutral), 12}}
 			volts(t, f, s, Box("B03-03", neutral), Box("B03-03", egc), 0)
 			ohms(t, f, State{}, Box("B03-03", neutral), Box("B03-03", egc), 0, 0)
@@ -230,19 +230,19 @@ func TestEachFaultShows(t *testing.T) {
 			open(t, f, State{Lifted: []Node{Box("B03-03", egc), Box("B03-04", egc), far}}, far, GroundBar("B1"))
 		},
 		"X13": func(t *testing.T, f *Found) {
-			volts(t, f, on(Slot{"D1", 17}), Box("D02-03", neutral), Box("D02-03", egc), 120)
-			volts(t, f, on(Slot{"D1", 17}), Box("D02-02", neutral), Box("D02-02", egc), 0)
+			volts(t, f, on(SpaceAt{"D1", 17}), Box("D02-03", neutral), Box("D02-03", egc), 120)
+			volts(t, f, on(SpaceAt{"D1", 17}), Box("D02-02", neutral), Box("D02-02", egc), 0)
 		},
 		"X14": func(t *testing.T, f *Found) {
 			for _, at := range []string{"A15-05", "A15-06"} {
-				volts(t, f, on(Slot{"A2", 1}), Box(at, hot), Box(at, egc), 120)
-				floats(t, f, on(Slot{"A2", 1}), Box(at, hot), Box(at, neutral))
+				volts(t, f, on(SpaceAt{"A2", 1}), Box(at, hot), Box(at, egc), 120)
+				floats(t, f, on(SpaceAt{"A2", 1}), Box(at, hot), Box(at, neutral))
 			}
-			volts(t, f, on(Slot{"A2", 1}), Box("A15-04", hot), Box("A15-04", neutral), 120)
+			volts(t, f, on(SpaceAt{"A2", 1}), Box("A15-04", hot), Box("A15-04", neutral), 120)
 		},
 		"X15": func(t *testing.T, f *Found) {
-			volts(t, f, on(Slot{"A1", 35}), Box("A02-10", hot), Box("A02-10", neutral), 120)
-			floats(t, f, on(Slot{"A1", 35}), Box("A02-10", hot), Box("A02-10", egc))
+			volts(t, f, on(SpaceAt{"A1", 35}), Box("A02-10", hot), Box("A02-10", neutral), 120)
+			floats(t, f, on(SpaceAt{"A1", 35}), Box("A02-10", hot), Box("A02-10", egc))
 		},
 		"X16": func(t *testing.T, f *Found) {
 			for _, at := range []string{"A02-08", "A14-01"} {
@@ -261,14 +261,14 @@ func TestEachFaultShows(t *testing.T) {
 		},
 		"X20": func(t *testing.T, f *Found) {
 			white := f.Wiring.End(between(f, "A04-04", "A04-01"), "A04-01", neutral)
-			volts(t, f, on(Slot{"A1", 30}), white, Box("A04-01", egc), 120)
+			volts(t, f, on(SpaceAt{"A1", 30}), white, Box("A04-01", egc), 120)
 			looksLike("A04-01", func(l Look) bool { return l.Unmarked == neutral })(t, f)
 		},
 		"X21": panelLooksLike("A2", func(l PanelLook) bool { return l.DeadFrontGone && l.NameplateGone }),
 		"X22": panelLooksLike("A2", func(l PanelLook) bool { return l.KnockoutsBroken == 2 && l.CablesInOneFitting == 4 }),
 		"X23": func(t *testing.T, f *Found) {
-			s := on(Slot{"A1", 36}, Slot{"A1", 49}) // the breaker of A2's feeder, spaces 1 and 3, stays open
-			floats(t, f, s, Slot{"A2", 1}.Node(), GroundBar("A1"))
+			s := on(SpaceAt{"A1", 36}, SpaceAt{"A1", 49}) // the breaker of A2's feeder, spaces 1 and 3, stays open
+			floats(t, f, s, SpaceAt{"A2", 1}.Node(), GroundBar("A1"))
 			volts(t, f, s, Spliced("A2", "A1-36", hot), GroundBar("A2"), 120)
 			volts(t, f, s, Spliced("A2", "A1-49", hot), GroundBar("A2"), 120)
 			cables, insulated := 0, 0
@@ -310,14 +310,14 @@ func TestEachFaultShows(t *testing.T) {
 			ohms(t, f, State{}, NeutralBar("A1"), GroundBar("A1"), 0, 0)
 		},
 		"X30": func(t *testing.T, f *Found) {
-			volts(t, f, on(Slot{"D1", 2}, Slot{"D1", 4}), Box("D05-04", hot), Box("D05-04", HotTwo), 240)
-			volts(t, f, on(Slot{"D1", 37}, Slot{"D1", 39}), Box("D01-11", hot), Box("D01-11", HotTwo), 240)
+			volts(t, f, on(SpaceAt{"D1", 2}, SpaceAt{"D1", 4}), Box("D05-04", hot), Box("D05-04", HotTwo), 240)
+			volts(t, f, on(SpaceAt{"D1", 37}, SpaceAt{"D1", 39}), Box("D01-11", hot), Box("D01-11", HotTwo), 240)
 		},
 		"X31": panelLooksLike("A1", func(l PanelLook) bool { return l.DoubleNeutrals == 7 }),
 		"X32": looksLike("A17-05", func(l Look) bool { return l.BoxNotFor == "insulation contact" }),
 		"X33": looksLike("A15-07", func(l Look) bool { return l.BoxNotFor == "a fan" }),
 		"X34": func(t *testing.T, f *Found) {
-			s := on(Slot{"D1", 26})
+			s := on(SpaceAt{"D1", 26})
 			s.Thrown[Yoke{"D01-01", 2}] = 1
 			volts(t, f, s, f.Wiring.End(between(f, "D01-01", "D05-02"), "D05-02", hot), GroundBar("D1"), 120)
 			looksLike("D05-02", func(l Look) bool { return l.HotIsGreen })(t, f)
@@ -332,8 +332,8 @@ func TestEachFaultShows(t *testing.T) {
 					t.Error("the dryer's cable has a neutral")
 				}
 			}
-			volts(t, f, on(Slot{"A1", 9}, Slot{"A1", 11}), Box("A09-03", hot), Box("A09-03", HotTwo), 240)
-			floats(t, f, on(Slot{"A1", 9}, Slot{"A1", 11}), Box("A09-03", hot), Box("A09-03", neutral))
+			volts(t, f, on(SpaceAt{"A1", 9}, SpaceAt{"A1", 11}), Box("A09-03", hot), Box("A09-03", HotTwo), 240)
+			floats(t, f, on(SpaceAt{"A1", 9}, SpaceAt{"A1", 11}), Box("A09-03", hot), Box("A09-03", neutral))
 		},
 		"X37": func(t *testing.T, f *Found) {
 			if r := f.Wiring.Run(between(f, "A1", "A03-13")); r.Size != "8" || f.Circuit("A1-05").Amps != 50 {

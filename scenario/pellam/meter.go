@@ -10,7 +10,7 @@ import (
 // State is how the property stands while somebody measures.
 type State struct {
 	Live   map[string]bool // panels whose bus is fed
-	On     []Slot          // spaces whose breaker is closed
+	On     []SpaceAt       // spaces whose breaker is closed
 	Thrown map[Yoke]int    // switches put in, and the way they are thrown: 0 or 1
 	Clips  [][2]Node       // joined for the test
 	Lifted []Node          // conductor ends taken off for the test

@@ -27,8 +27,8 @@ func (w *Wiring) In(s State) *Net {
 	for _, n := range s.Lifted {
 		w.Free(n)
 	}
-	for _, slot := range s.On {
-		w.Tie(slot.Node(), Lug(slot.Panel, slot.Leg()))
+	for _, space := range s.On {
+		w.Tie(space.Node(), Lug(space.Panel, space.Leg()))
 	}
 	for y, way := range s.Thrown {
 		w.throw(y, way)

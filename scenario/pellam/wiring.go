@@ -52,18 +52,18 @@ type Across struct {
 	Ohm  quantity.Ohms
 }
 
-// Slot is a space of a panel.
-type Slot struct {
+// SpaceAt is a space of a panel.
+type SpaceAt struct {
 	Panel string
 	Space int
 }
 
 // Node is the terminal of the space's breaker.
-func (s Slot) Node() Node { return Node{At: s.Panel, Terminal: fmt.Sprintf("space %d", s.Space)} }
+func (s SpaceAt) Node() Node { return Node{At: s.Panel, Terminal: fmt.Sprintf("space %d", s.Space)} }
 
 // Leg is the leg a space is on, 1 or 2: they change every second space down a
 // column (common practice, no source).
-func (s Slot) Leg() int { return (s.Space-1)/2%2 + 1 }
+func (s SpaceAt) Leg() int { return (s.Space-1)/2%2 + 1 }
 
 // NeutralBar is where a panel's neutrals land.
 func NeutralBar(panel string) Node { return Node{At: panel, Terminal: "neutral bar"} }
