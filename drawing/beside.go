@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -11,6 +12,7 @@ import (
 // block is what is written beside a space.
 type block struct {
 	space   Space
+	last    int // the last space of the run that it speaks for
 	lines   []written
 	remarks []string
 	height  float64
@@ -38,24 +40,42 @@ const (
 )
 
 // blocks breaks what is beside each space of a column (1 left, 2 right) into
-// lines of the given width.
+// lines of the given width. A run of spaces nobody looked at, or of open ones, is
+// one block.
 func (f *face) blocks(width float64, first int) []block {
 	var out []block
 	for i := first - 1; i < len(f.spaces); i += 2 {
-		out = append(out, f.block(f.spaces[i], width-indent))
+		last := i
+		for f.bare(i) && last+2 < len(f.spaces) && f.bare(last+2) && f.spaces[last+2].State == f.spaces[i].State {
+			last += 2
+		}
+		out = append(out, f.block(f.spaces[i], f.spaces[last].Number, width-indent))
+		i = last
 	}
 	return out
 }
 
-func (f *face) block(s Space, width float64) block {
-	b := block{space: s}
+// bare reports whether there is nothing to say of a space but that nobody looked
+// at it, or that it is open.
+func (f *face) bare(i int) bool {
+	s := f.spaces[i]
+	return (s.State == NotLooked || s.State == Vacant) && len(f.feeds[s.Number]) == 0 && len(f.remarks(s)) == 0
+}
+
+// block is what is beside a space, or beside a run of spaces down to another.
+func (f *face) block(s Space, last int, width float64) block {
+	b := block{space: s, last: last}
 	for _, feed := range f.feeds[s.Number] {
 		for _, line := range said.Wrap(feed.Say(), width) {
 			b.lines = append(b.lines, written{text: line, stroke: Stroke(feed.Standing)})
 		}
 	}
 	if len(b.lines) == 0 {
-		for _, line := range said.Wrap(s.Empty(), width) {
+		say := s.Empty()
+		if last > s.Number {
+			say += ", down to " + strconv.Itoa(last)
+		}
+		for _, line := range said.Wrap(say, width) {
 			b.lines = append(b.lines, written{text: line, faint: true})
 		}
 	}
@@ -64,6 +84,14 @@ func (f *face) block(s Space, width float64) block {
 	}
 	b.height = saidTall*float64(len(b.lines)) + remarkTall*float64(len(b.remarks)) + blockGap
 	return b
+}
+
+// blockAloud is a block for whoever cannot see the drawing.
+func (f *face) blockAloud(b block) string {
+	if b.last > b.space.Number {
+		return fmt.Sprintf("Spaces %d to %d of this column. %s.", b.space.Number, b.last, b.space.Empty())
+	}
+	return f.aloud(b.space)
 }
 
 func height(blocks []block) float64 {
@@ -102,7 +130,7 @@ func (f *face) beside(g *paper.Group, box interior, blocks []block, x float64) f
 		_, mid := box.row(b.space.Number)
 		y = max(y, mid-3.4)
 		point := trace.SpacePoint(f.panel.Thing, b.space.Number)
-		sub := g.Link(paper.Area{X: x, Y: y, W: besideWidth, H: max(b.height-0.6, 6)}, f.link(point), f.aloud(b.space))
+		sub := g.Link(paper.Area{X: x, Y: y, W: besideWidth, H: max(b.height-0.6, 6)}, f.link(point), f.blockAloud(b))
 		b.write(sub, x, y)
 		f.lead(sub, box, b, x, y+2.4)
 		y += b.height

@@ -4,6 +4,7 @@ import (
 	"encoding/xml"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"testing"
 
@@ -131,6 +132,41 @@ func TestFaceOf84Spaces(t *testing.T) {
 			if !strings.Contains(got, fmt.Sprintf("Space %d: 20 A", s)) {
 				t.Errorf("space %d is not drawn", s)
 			}
+		}
+	}
+}
+
+// A run of spaces nobody looked at, or of open ones, is written once in its
+// column; each of them still stands on the face as one thing to touch.
+func TestFaceGathersRuns(t *testing.T) {
+	h := newHouse(42)
+	for _, s := range []int{1, 2, 21} {
+		h.space(branch(s, 1, "black 12", ""))
+	}
+	for _, s := range []int{31, 33, 35} {
+		h.space(observation.Space{Number: s, Lands: observation.LandsNothing})
+	}
+	h.line("Kitchen", "A03-01", observation.Receptacle, evidence.Settled, 12) // nobody looked, and something is read on it
+	for i, p := range h.faces() {
+		noOverlap(t, p)
+		var texts []string
+		eachText(p.Marks, func(x paper.Text) { texts = append(texts, x.S) })
+		for _, want := range []string{"Not looked at, down to 19", "Not looked at, down to 29", "Open space, down to 35", "Not looked at, down to 41", "Not looked at, down to 10", "Not looked at, down to 42", "Kitchen: receptacle A03-01"} {
+			if !slices.Contains(texts, want) {
+				t.Errorf("face %d does not say %q: %q", i, want, texts)
+			}
+		}
+		if n := strings.Count(strings.Join(texts, "\n"), "Not looked at"); n != 5 {
+			t.Errorf("face %d says %d times that nobody looked, want once for each run", i, n)
+		}
+		got := labels(t, p)
+		for s := 1; s <= 42; s++ {
+			if !strings.Contains(got, fmt.Sprintf("Space %d: ", s)) {
+				t.Errorf("face %d: space %d cannot be touched", i, s)
+			}
+		}
+		if want := "Spaces 23 to 29 of this column. Not looked at."; !strings.Contains(got, want) {
+			t.Errorf("face %d does not read out %q", i, want)
 		}
 	}
 }

@@ -35,7 +35,7 @@ func (f *face) listed(g *paper.Group, y, width float64) float64 {
 		for _, b := range f.blocks(width-3, first) {
 			room := max(b.height+2, touch)
 			point := trace.SpacePoint(f.panel.Thing, b.space.Number)
-			sub := g.Link(paper.Area{X: 0, Y: y, W: width, H: room}, f.link(point), f.aloud(b.space))
+			sub := g.Link(paper.Area{X: 0, Y: y, W: width, H: room}, f.link(point), f.blockAloud(b))
 			sub.Line(1, y, width-1, y, paper.Hair)
 			b.write(sub, 1.5, y+1.5)
 			y += room

@@ -26,7 +26,7 @@ func Places(in *installation.Installation, tr *trace.Trace, lines []*trace.Line,
 	var parts []string
 	for _, use := range observation.OpeningUses {
 		if names := numbers(in, tr, lines, use); len(names) > 0 {
-			part := noun(use, len(names)) + " " + strings.Join(ranges(names), ", ")
+			part := noun(use, len(names)) + " " + strings.Join(Ranges(names), ", ")
 			if use == observation.NoUse {
 				part += " (use not known)"
 			}
@@ -120,10 +120,10 @@ func noun(use observation.OpeningUse, n int) string {
 	return one[min(n, 2)-1]
 }
 
-// ranges writes three or more numbers in a row as "A02-06 to A02-08". Only what
+// Ranges writes three or more numbers in a row as "A02-06 to A02-08". Only what
 // is written alike and counts up by one is a row, so that none between is meant
 // that is not there.
-func ranges(names []string) []string {
+func Ranges(names []string) []string {
 	var out []string
 	for i := 0; i < len(names); {
 		end := i + 1

@@ -2,6 +2,7 @@ package installation
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"asfound/observation"
@@ -40,7 +41,7 @@ func (in admission) admit(o observation.Observation) error {
 	case observation.Panel:
 		return known[*Building](in, "building", b.Building, "That building is not recorded. Choose one from the list or record it first.")
 	case observation.Space:
-		return in.admitSpace(o.Subject, b)
+		return in.admitSpace(o, b)
 	case observation.Isolation:
 		return in.admitSpaces("a", o.Subject, append(append([]int{}, b.A...), b.B...))
 	case observation.LockOut:
@@ -116,15 +117,42 @@ func (in admission) admitSpaces(field string, panel observation.Thing, spaces []
 	return nil
 }
 
-func (in admission) admitSpace(panel observation.Thing, s observation.Space) error {
-	if err := in.admitSpaces("space", panel, []int{s.Number}); err != nil {
+func (in admission) admitSpace(o observation.Observation, s observation.Space) error {
+	if err := in.admitSpaces("space", o.Subject, []int{s.Number}); err != nil {
 		return err
 	}
-	if p := in(panel).(*Panel); s.Poles == 2 && s.Number+2 > p.Spaces {
+	p := in(o.Subject).(*Panel)
+	if s.Poles == 2 && s.Number+2 > p.Spaces {
 		return observation.Unusable{Field: "poles", Typed: "2",
 			Say: fmt.Sprintf("A 2-pole breaker takes spaces %d and %d, and panel %s ends at %d. Check the space.", s.Number, s.Number+2, p.Name, p.Spaces)}
 	}
+	return p.admitBeside(s, o.Seen)
+}
+
+// admitBeside refuses a breaker that would stand where another one is on record.
+// An entry that the new one replaces holds nothing any more.
+func (p *Panel) admitBeside(s observation.Space, seen []observation.ID) error {
+	if upper := p.UpperHalf(s.Number); upper > 0 && s.Poles == 1 && !p.replaced(upper, seen) {
+		return observation.Unusable{Field: "poles", Typed: "1",
+			Say: fmt.Sprintf("Space %d belongs to the 2-pole breaker on record in space %d: check the number, or put space %d right first.", s.Number, upper, upper)}
+	}
+	lower := s.Number + 2
+	if s.Poles == 2 && p.UpperHalf(s.Number) == 0 && p.Seen[lower].Poles == 1 && !p.replaced(lower, seen) {
+		return observation.Unusable{Field: "poles", Typed: "2",
+			Say: fmt.Sprintf("A 2-pole breaker in space %d takes space %d too, where a 1-pole breaker is on record: check the number, or put space %d right first.", s.Number, lower, lower)}
+	}
 	return nil
+}
+
+// replaced reports whether a new entry stands in the place of the latest one of
+// a space.
+func (p *Panel) replaced(space int, seen []observation.ID) bool {
+	for _, e := range slices.Backward(p.Story) {
+		if b, ok := e.Body.(observation.Space); ok && b.Number == space && e.Live() {
+			return slices.Contains(seen, e.ID)
+		}
+	}
+	return false
 }
 
 func (in admission) admitPoint(field string, p observation.Point) error {

@@ -255,6 +255,21 @@ func (p *Panel) Locked() bool {
 	})
 }
 
+// UpperHalf returns the space of the 2-pole breaker on record whose lower half a
+// space is, or 0. Pairs are counted from the top of the column: a 2-pole breaker
+// noted at its lower half too is one breaker.
+func (p *Panel) UpperHalf(space int) int {
+	upper := 0
+	for s := (space-1)%2 + 1; s < space; s += 2 {
+		taken := upper > 0 && p.Seen[s].Poles != 1
+		upper = 0
+		if p.Seen[s].Poles == 2 && !taken {
+			upper = s
+		}
+	}
+	return upper
+}
+
 // Branches lists the spaces on which a branch conductor is known to land, in
 // the order of the panel's columns: left then right.
 func (p *Panel) Branches() []int {

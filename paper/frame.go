@@ -116,7 +116,7 @@ func (s *Sheet) drawFoot(g *Group, page int) {
 		y += small.Leading()
 	}
 	if s.Key != "" {
-		g.Text(right-codeSize/2, f.Size.Height-footRoom+codeSize+3.2, s.Key, Style{Size: 10, Face: Mono, Anchor: Middle})
+		g.Text(right, f.Size.Height-footRoom+codeSize+3.2, s.Key, Style{Size: 10, Face: Mono, Anchor: End})
 	}
 }
 

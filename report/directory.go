@@ -40,14 +40,18 @@ func (e entrance) stroke() paper.Stroke {
 // nothing: it points to the notes.
 func entrances(a *site.AsFound, k Kind, s drawing.Space, notes []note) []entrance {
 	var out []entrance
+	var likely []string
 	for _, f := range drawing.Feeds(a.Installation, a.Trace, k.Of, s.Number) {
 		switch f.Standing {
 		case evidence.Settled:
 			out = append(out, entrance{text: f.Text, said: f.Text, standing: f.Standing})
 		case evidence.Likely:
-			text := "Not settled, likely: " + f.Text
-			out = append(out, entrance{text: text, said: text, standing: f.Standing})
+			likely = append(likely, f.Text)
 		}
+	}
+	if len(likely) > 0 {
+		text := "Not settled, likely: " + strings.Join(likely, "; ")
+		out = append(out, entrance{text: text, said: text, standing: evidence.Likely})
 	}
 	out = append(out, pointers(k, s, notes)...)
 	if len(out) == 0 {
@@ -122,22 +126,53 @@ func makeDirectory(a *site.AsFound, k Kind) (*paper.Sheet, error) {
 	notes := notesOf(a, k)
 	t := &paper.Table{Size: 9.5}
 	for range 2 {
-		t.Columns = append(t.Columns, paper.Column{Head: "Space", Width: 16, Face: paper.Bold}, paper.Column{Head: "Breaker", Width: 18}, paper.Column{Head: "Feeds"})
+		t.Columns = append(t.Columns, paper.Column{Head: "Space", Width: 14, Face: paper.Bold}, paper.Column{Head: "Breaker", Width: 18}, paper.Column{Head: "Feeds"})
 	}
 	spaces := drawing.Spaces(panelOf(a, k))
-	for i := 0; i < len(spaces); i += 2 {
+	for i := 0; i < len(spaces); {
+		if n := run(a, k, spaces[i:], notes); n > 2 {
+			t.Rows = append(t.Rows, gathered(spaces[i:i+n]))
+			i += n
+			continue
+		}
 		t.Rows = append(t.Rows, pair(a, k, spaces[i:min(i+2, len(spaces))], notes)...)
+		i += 2
 	}
 	s.Table(t)
 	directoryFoot(s, a, k, notes)
 	return s, nil
 }
 
+// run is how many spaces, row by row from the first, have nothing to say but
+// that nobody looked at them, or that they are open.
+func run(a *site.AsFound, k Kind, spaces []drawing.Space, notes []note) int {
+	bare := func(s drawing.Space) bool {
+		e := entrances(a, k, s, notes)
+		return s.State == spaces[0].State && (s.State == drawing.NotLooked || s.State == drawing.Vacant) &&
+			len(e) == 1 && e[0] == remark(s.Empty())
+	}
+	n := 0
+	for n < len(spaces) && bare(spaces[n]) {
+		n++
+	}
+	return n - n%2
+}
+
+// gathered is a run of spaces in one row over both columns.
+func gathered(spaces []drawing.Space) paper.Row {
+	cell := paper.Cell{Text: fmt.Sprintf("Open spaces: %d to %d", spaces[0].Number, spaces[len(spaces)-1].Number)}
+	if spaces[0].State == drawing.NotLooked {
+		cell.Text = fmt.Sprintf("Not looked at: %d to %d", spaces[0].Number, spaces[len(spaces)-1].Number)
+		cell.Symbol = paper.NotKnown
+	}
+	return paper.Row{Span: true, Cells: []paper.Cell{cell}}
+}
+
 // pair is an odd space and the even one beside it, as they stand in the panel.
 func pair(a *site.AsFound, k Kind, spaces []drawing.Space, notes []note) []paper.Row {
 	var rows []paper.Row
 	for side, space := range spaces {
-		for i, e := range entrances(a, k, space, notes) {
+		for i, e := range together(entrances(a, k, space, notes)) {
 			if i == len(rows) {
 				rows = append(rows, paper.Row{Cells: make([]paper.Cell, 6)})
 			}
@@ -152,6 +187,20 @@ func pair(a *site.AsFound, k Kind, spaces []drawing.Space, notes []note) []paper
 		}
 	}
 	return rows
+}
+
+// together puts what stands over the same pencil line into one cell, each on a
+// line of its own.
+func together(entrances []entrance) []entrance {
+	var out []entrance
+	for _, e := range entrances {
+		if last := len(out) - 1; last >= 0 && out[last].stroke() == e.stroke() && out[last].plain == e.plain {
+			out[last].text += "\n" + e.text
+		} else {
+			out = append(out, e)
+		}
+	}
+	return out
 }
 
 func directoryRows(a *site.AsFound, k Kind) (list, error) {

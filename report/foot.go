@@ -17,7 +17,7 @@ import (
 // what is not, foreign feeds, and room names that will not do.
 func directoryFoot(s *paper.Sheet, a *site.AsFound, k Kind, notes []note) {
 	s.Heading(settledWords(a, k))
-	legend(s)
+	legend(s, slices.ContainsFunc(drawing.Spaces(panelOf(a, k)), func(s drawing.Space) bool { return s.State == drawing.NotLooked }))
 	noteTable(s, "Not settled yet", notes, false)
 	noteTable(s, "Fed from no space that was read", notes, true)
 	if foreign := foreignFeeds(a, k); len(foreign) > 0 {
@@ -61,21 +61,30 @@ func settledWords(a *site.AsFound, k Kind) string {
 	return fmt.Sprintf("%d of %s settled", settled, counted(len(lines), "line"))
 }
 
-// legend explains the pencil lines in one row.
-func legend(s *paper.Sheet) {
-	p, a := s.Room(13)
+// legend explains the pencil lines, and the hatch where the sheet has one.
+func legend(s *paper.Sheet, hatched bool) {
+	const line = 5.4
+	tall := 2*line + 2.2
+	if hatched {
+		tall += line
+	}
+	p, a := s.Room(tall)
 	st := paper.Style{Size: 9}
 	x, y := a.X, a.Y+3
 	for _, standing := range drawing.Standings {
 		word := standing.String()
 		text := ": " + drawing.Meaning(standing) + "   "
 		if x > a.X && x+st.Width(word+text) > a.X+a.W {
-			x, y = a.X, y+5.4
+			x, y = a.X, y+line
 		}
 		w := p.Text(x, y, word, st)
 		p.Underline(x, y, w, drawing.Stroke(standing))
 		x += w
 		x += p.Text(x, y, text, st)
+	}
+	if hatched {
+		p.Hatch(paper.Area{X: a.X, Y: y + line - 2.9, W: 10, H: 3.6})
+		p.Text(a.X+11, y+line, ": not looked at", st)
 	}
 }
 

@@ -154,3 +154,62 @@ func TestOddNames(t *testing.T) {
 		})
 	}
 }
+
+// A large panel at which only a few spaces were looked at goes on one page: runs
+// nobody looked at take one line each, the hatch is explained, and the file for a
+// spreadsheet still has a row for each space.
+func TestRunsNotLookedAtTakeOneLine(t *testing.T) {
+	j := newJob()
+	j.building("Main house")
+	j.room("Main house", "Great room")
+	j.panel("Main house", "Great room", "A1", 84)
+	for _, n := range []int{1, 2, 3, 41} {
+		j.space("A1", observation.Space{Number: n, Poles: 1, Amps: 20, Lands: observation.LandsBranch})
+	}
+	for n := 51; n <= 56; n++ {
+		j.space("A1", observation.Space{Number: n, Lands: observation.LandsNothing})
+	}
+	j.openings("Great room", observation.Receptacle, "A02-01", "A02-02")
+	j.line("A02-01", "1", evidence.Settled, j.source("A1", 1))
+	j.line("A02-02", "1", evidence.Settled, j.source("A1", 12)) // nobody looked, and something is read on it
+	a := j.asFound()
+	s := made(t, a, "directory-a1")
+	noOverlap(t, s)
+	if len(s.Pages) != 1 {
+		t.Errorf("the directory takes %d pages", len(s.Pages))
+	}
+	text := "\n" + textOf(s)
+	for _, want := range []string{"Not looked at: 5 to 10", "Not looked at: 13 to 40", "Not looked at: 43 to 50", "Open spaces: 51 to 56", "Not looked at: 57 to 84", ": not looked at"} {
+		if !strings.Contains(text, "\n"+want+"\n") {
+			t.Errorf("the directory does not say %q:\n%s", want, text)
+		}
+	}
+	for _, alone := range []string{"3", "4", "11", "12", "41", "42"} { // beside something, or with something on it
+		if !strings.Contains(text, "\n"+alone+"\n") {
+			t.Errorf("space %s does not stand by itself", alone)
+		}
+	}
+	got, err := report.CSV(a, "directory-a1")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if rows := rowsOf(t, got)[1:]; len(rows) != 84 {
+		t.Errorf("the file has %d rows, want one for each of 84 spaces", len(rows))
+	}
+}
+
+// A sheet without a hatch explains none.
+func TestHatchIsExplainedWhereItIs(t *testing.T) {
+	j := newJob()
+	j.building("Main house")
+	j.panel("Main house", "", "A1", 4)
+	for n := 1; n <= 4; n++ {
+		j.space("A1", observation.Space{Number: n, Poles: 1, Amps: 20, Lands: observation.LandsNothing})
+	}
+	if text := textOf(made(t, j.asFound(), "directory-a1")); strings.Contains(text, "not looked at") {
+		t.Errorf("every space was looked at, and the sheet explains a hatch:\n%s", text)
+	}
+	if text := textOf(made(t, sample(t), "directory-a1")); !strings.Contains(text, "\n: not looked at\n") {
+		t.Errorf("space 12 is hatched, and nothing says what that means:\n%s", text)
+	}
+}

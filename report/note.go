@@ -98,7 +98,9 @@ func openWords(a *site.AsFound, l *trace.Line) string {
 		}
 		var answers []string
 		for _, s := range append([]trace.Source{l.Source}, l.Others...) {
-			answers = append(answers, answer(a, s))
+			if say := answer(a, s); !slices.Contains(answers, say) { // two may be told by the same words
+				answers = append(answers, say)
+			}
 		}
 		return "Not settled, undecided: " + name + " " + strings.Join(answers, "; or ")
 	case evidence.Clash:
@@ -149,7 +151,7 @@ func unread(a *site.AsFound, k Kind) []note {
 			}
 		}
 		if len(numbers) > 0 {
-			text := fmt.Sprintf("Untested: nothing was read in %s at %s", room.Name, strings.Join(numbers, ", "))
+			text := fmt.Sprintf("Untested: nothing was read in %s at %s", room.Name, strings.Join(drawing.Ranges(numbers), ", "))
 			out = append(out, note{key: room.Name, text: text})
 		}
 	}

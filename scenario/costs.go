@@ -16,6 +16,7 @@ type Costs struct {
 	Terminal   time.Duration // one reading at a panel
 	ProveDead  time.Duration // opening a panel and proving it dead
 	TwoLetters time.Duration // noting the check letters
+	Clip       time.Duration // feed and leg joined in a box, and parted again
 	Look       time.Duration // round a room, at the marks
 }
 
@@ -24,7 +25,7 @@ type Costs struct {
 func AssumedCosts() Costs {
 	const s = time.Second
 	return Costs{Room: 8 * s, Pass: 4 * s, Up: 20 * s, Down: 20 * s, Enter: 30 * s, Between: 90 * s, Ohm: 15 * s, OhmAgain: 7 * s,
-		Resistor: 25 * s, Terminal: 8 * s, ProveDead: 900 * s, TwoLetters: 3 * s, Look: 10 * s}
+		Resistor: 25 * s, Terminal: 8 * s, ProveDead: 900 * s, TwoLetters: 3 * s, Look: 10 * s, Clip: 15 * s}
 }
 
 // SiteCosts are those of Pellam Point: 4 ft a second indoors past rooms of 16
@@ -38,8 +39,11 @@ func SiteCosts() Costs {
 	return c
 }
 
-// walk is the time from one room to another; from is -1 outside.
-func (t *Truth) walk(c Costs, from, to int) time.Duration {
+// Reach is the time to open a box: no ladder is needed in a made-up property.
+func (t *Truth) Reach(c Costs, _ int) time.Duration { return c.Box }
+
+// Walk is the time from one room to another; from is -1 outside.
+func (t *Truth) Walk(c Costs, from, to int) time.Duration {
 	if from == to {
 		return 0
 	}

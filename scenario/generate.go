@@ -12,7 +12,7 @@ import (
 
 // Generate makes up a property of a size. The same seed gives the same one.
 func Generate(seed uint64, size Size) *Truth {
-	g := &generator{Truth: &Truth{Seed: seed, Size: size}, rng: rand.New(rand.NewPCG(seed, uint64(size)+1)), shape: shapes[size]}
+	g := &generator{Truth: &Truth{Number: seed, Size: size}, rng: rand.New(rand.NewPCG(seed, uint64(size)+1)), shape: shapes[size]}
 	for i, p := range g.shape.panels {
 		g.building(i, p)
 		g.circuits(i, p)

@@ -24,10 +24,10 @@ func TestTruthHoldsTogether(t *testing.T) {
 }
 
 func checkSpaces(t *rapid.T, truth *Truth) {
-	taken := map[SpaceAt]bool{}
+	taken := map[Terminal]bool{}
 	for _, c := range truth.Circuits {
 		for pole := range c.Poles {
-			at := SpaceAt{c.Panel, c.Space + 2*pole}
+			at := Terminal{Panel: c.Panel, Space: c.Space + 2*pole}
 			if at.Space < 1 || at.Space > truth.Panels[c.Panel].Spaces || taken[at] {
 				t.Fatalf("space %v is outside its panel or taken twice", at)
 			}
@@ -56,7 +56,7 @@ func checkOpenings(t *rapid.T, truth *Truth) {
 		if o.Foreign != (truth.Panels[c.Panel].Building != truth.Rooms[o.Room].Building) {
 			t.Fatalf("opening %s: foreign is %v", o.Number, o.Foreign)
 		}
-		if !truth.Fed(i, c.Panel, c.Space) {
+		if !truth.Feeds(Terminal{Panel: c.Panel, Space: c.Space}, End{i, "1"}) {
 			t.Fatalf("opening %s is not fed from its own circuit", o.Number)
 		}
 		if o.loop() > conductorMost {

@@ -155,12 +155,11 @@ func (p *player) shownInstead(box int) quantity.Resistance {
 	case u < 0.5:
 		return open
 	case u < 0.75:
-		near := p.near(box)
+		near := p.world.Near(box)
 		if len(near) == 0 {
 			return open
 		}
-		c := p.truth.Circuits[near[p.rng.IntN(len(near))]]
-		return p.truth.AtSpace(SpaceAt{c.Panel, c.Space}, p.on)
+		return p.world.AtTerminal(p.rig, near[p.rng.IntN(len(near))])
 	}
 	if p.rng.Float64() < 0.35 && len(p.plan.Puts) > 0 {
 		return quantity.Resistance{Ohm: p.plan.Puts[p.rng.IntN(len(p.plan.Puts))].Ohm}
@@ -171,23 +170,4 @@ func (p *player) shownInstead(box int) quantity.Resistance {
 			return r
 		}
 	}
-}
-
-// near lists the other circuits present in the room of a box or beside it.
-func (p *player) near(box int) []int {
-	var out []int
-	seen := map[int]bool{}
-	room := p.truth.Openings[box].Room
-	for _, o := range p.truth.Openings {
-		if o.Circuit == Dead || o.Room < room-1 || o.Room > room+1 || p.truth.Rooms[o.Room].Building != p.truth.Rooms[room].Building {
-			continue
-		}
-		own := p.truth.Openings[box].Circuit
-		if own != Dead && p.truth.Node(own) == p.truth.Node(o.Circuit) || seen[o.Circuit] {
-			continue
-		}
-		seen[o.Circuit] = true
-		out = append(out, o.Circuit)
-	}
-	return out
 }

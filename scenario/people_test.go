@@ -90,7 +90,7 @@ func TestWalk(t *testing.T) {
 		{"other building", 0, 4, 128 * time.Second},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			if got := truth.walk(AssumedCosts(), c.from, c.to); got != c.want {
+			if got := truth.Walk(AssumedCosts(), c.from, c.to); got != c.want {
 				t.Errorf("%s, want %s", got, c.want)
 			}
 		})

@@ -8,13 +8,6 @@ import (
 	"asfound/table"
 )
 
-// SpaceAt is a space of one of a Truth's panels.
-type SpaceAt struct{ Panel, Space int }
-
-// OnSpaces says which resistors are really on which spaces, hot to EGC, with
-// their true values.
-type OnSpaces map[SpaceAt][]quantity.Ohms
-
 // open is a reading with no path.
 var open = quantity.Resistance{Open: true}
 
@@ -42,8 +35,8 @@ func (o Opening) loop() quantity.Ohms {
 
 // Ohm is what a perfect ohmmeter shows between two conductors of an opening
 // while neutral and EGC are joined at the panels and all breakers are off.
-func (t *Truth) Ohm(opening int, a, b observation.Wire, on OnSpaces) quantity.Resistance {
-	o := t.Openings[opening]
+func (t *Truth) Ohm(r *Rig, end End, a, b observation.Wire) quantity.Resistance {
+	o := t.Openings[end.Box]
 	for _, w := range []observation.Wire{a, b} {
 		if w == observation.EGC && !o.Ground || w == observation.Neutral && !o.Neutral || w == observation.Hot && o.Circuit == Dead {
 			return open
@@ -52,36 +45,57 @@ func (t *Truth) Ohm(opening int, a, b observation.Wire, on OnSpaces) quantity.Re
 	if a != observation.Hot && b != observation.Hot {
 		return quantity.Resistance{Ohm: o.loop()}
 	}
-	r := t.toGround(t.Node(o.Circuit), on)
-	r.Ohm += o.loop()
-	return r
+	shown := t.toGround(r, t.Node(o.Circuit))
+	shown.Ohm += o.loop()
+	return shown
 }
 
-// AtSpace is what it shows at a panel between the hot of a space and the EGC.
-func (t *Truth) AtSpace(at SpaceAt, on OnSpaces) quantity.Resistance {
+// AtTerminal is what it shows at a panel between the hot of a space and the EGC.
+func (t *Truth) AtTerminal(r *Rig, at Terminal) quantity.Resistance {
 	c := t.CircuitAt(at.Panel, at.Space)
 	if c == Dead {
-		return Parallel(on[at]...)
+		return Parallel(r.on[at]...)
 	}
-	return t.toGround(t.Node(c), on)
+	return t.toGround(r, t.Node(c))
 }
 
 // toGround is the path from a node to the joined neutral and EGC: all resistors
 // on it, loads left connected and faults, side by side.
-func (t *Truth) toGround(node int, on OnSpaces) quantity.Resistance {
+func (t *Truth) toGround(r *Rig, node int) quantity.Resistance {
 	var paths []quantity.Ohms
 	for c, circuit := range t.Circuits {
 		if t.Node(c) != node {
 			continue
 		}
-		paths = append(paths, on[SpaceAt{circuit.Panel, circuit.Space}]...)
-		for _, r := range []quantity.Ohms{circuit.Load, circuit.ToGround} {
-			if r > 0 {
-				paths = append(paths, r)
+		paths = append(paths, r.on[Terminal{Panel: circuit.Panel, Space: circuit.Space}]...)
+		for _, ohm := range []quantity.Ohms{t.load(r, c), circuit.ToGround} {
+			if ohm > 0 {
+				paths = append(paths, ohm)
 			}
 		}
 	}
 	return Parallel(paths...)
+}
+
+// load is what is still plugged in on a circuit.
+func (t *Truth) load(r *Rig, circuit int) quantity.Ohms {
+	if r.unplugged[circuit] {
+		return 0
+	}
+	return t.Circuits[circuit].Load
+}
+
+// Unplug takes off the loads on the spaces' circuits; it reports whether there
+// was one.
+func (t *Truth) Unplug(r *Rig, panel int, spaces []int) bool {
+	found := false
+	for _, s := range spaces {
+		if c := t.CircuitAt(panel, s); c != Dead && t.load(r, c) > 0 {
+			r.unplugged[c] = true
+			found = true
+		}
+	}
+	return found
 }
 
 // joint is what a join shows between two terminals: two home runs of copper.
@@ -90,12 +104,14 @@ const joint quantity.Ohms = 0.3
 // Isolation is what it shows at a panel in the isolation test: spaces a joined
 // together, against spaces b joined together or a bar, no resistor on, neutral
 // and EGC not joined to each other.
-func (t *Truth) Isolation(panel int, a []int, against observation.Against, b []int) quantity.Resistance {
+func (t *Truth) Isolation(r *Rig, panel int, a []int, against observation.Against, b []int) quantity.Resistance {
+	load := func(c int) quantity.Ohms { return t.load(r, c) }
+	leak := func(c int) quantity.Ohms { return t.Circuits[c].ToGround }
 	switch against {
 	case observation.AgainstNeutral:
-		return t.side(panel, a, func(c Circuit) quantity.Ohms { return c.Load })
+		return t.side(panel, a, load)
 	case observation.AgainstEGC:
-		return t.side(panel, a, func(c Circuit) quantity.Ohms { return c.ToGround })
+		return t.side(panel, a, leak)
 	}
 	nodes := t.nodes(panel, b)
 	for _, n := range t.nodes(panel, a) {
@@ -104,10 +120,7 @@ func (t *Truth) Isolation(panel int, a []int, against observation.Against, b []i
 		}
 	}
 	var through []quantity.Ohms // load to load over the neutral, fault to fault over the EGC
-	for _, of := range []func(Circuit) quantity.Ohms{
-		func(c Circuit) quantity.Ohms { return c.Load },
-		func(c Circuit) quantity.Ohms { return c.ToGround },
-	} {
+	for _, of := range []func(int) quantity.Ohms{load, leak} {
 		x, y := t.side(panel, a, of), t.side(panel, b, of)
 		if !x.Open && !y.Open {
 			through = append(through, x.Ohm+y.Ohm)
@@ -127,11 +140,11 @@ func (t *Truth) nodes(panel int, spaces []int) []int {
 }
 
 // side puts side by side what of gives for all circuits on the spaces' nodes.
-func (t *Truth) side(panel int, spaces []int, of func(Circuit) quantity.Ohms) quantity.Resistance {
+func (t *Truth) side(panel int, spaces []int, of func(circuit int) quantity.Ohms) quantity.Resistance {
 	nodes := t.nodes(panel, spaces)
 	var paths []quantity.Ohms
-	for c, circuit := range t.Circuits {
-		if r := of(circuit); r > 0 && slices.Contains(nodes, t.Node(c)) {
+	for c := range t.Circuits {
+		if r := of(c); r > 0 && slices.Contains(nodes, t.Node(c)) {
 			paths = append(paths, r)
 		}
 	}

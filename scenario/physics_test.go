@@ -52,17 +52,28 @@ func house() *Truth {
 		}}
 }
 
+// onSpaces is one resistor on each of some spaces of the first panel.
+type onSpaces map[int]quantity.Ohms
+
+func (on onSpaces) rig() *Rig {
+	r := newRig()
+	for s, ohm := range on {
+		r.on[Terminal{Space: s}] = []quantity.Ohms{ohm}
+	}
+	return r
+}
+
 // Conductors: 14 AWG copper has 2.525 ohms and 12 AWG 1.588 ohms per 1,000 ft at
 // 20 °C (NBS Handbook 100), and the current goes out and back.
 func TestWhatAnOhmmeterShowsAtAnOpening(t *testing.T) {
-	both := OnSpaces{{0, 1}: {1000}, {0, 5}: {3000}, {0, 2}: {1440}, {0, 4}: {2000}}
-	one := OnSpaces{{0, 1}: {1000}}
+	both := onSpaces{1: 1000, 5: 3000, 2: 1440, 4: 2000}
+	one := onSpaces{1: 1000}
 	const hot, neutral, egc = observation.Hot, observation.Neutral, observation.EGC
 	for _, c := range []struct {
 		name    string
 		opening int
 		a, b    observation.Wire
-		on      OnSpaces
+		on      onSpaces
 		want    float64 // below zero: open
 	}{
 		{"one resistor and 200 ft of 14 AWG", 0, hot, egc, one, 1000.505},
@@ -70,7 +81,7 @@ func TestWhatAnOhmmeterShowsAtAnOpening(t *testing.T) {
 		{"joined circuits, a resistor on each", 0, hot, egc, both, 750.505},
 		{"load of 144 ohms beside 1,440", 1, hot, egc, both, 130.909 + 0.397},
 		{"fault beside the resistor", 4, hot, egc, both, 0.4 + 0.1588},
-		{"no resistor on it", 0, hot, egc, OnSpaces{}, -1},
+		{"no resistor on it", 0, hot, egc, onSpaces{}, -1},
 		{"dead", 2, hot, egc, both, -1},
 		{"dead, ground to neutral", 2, egc, neutral, both, 0.3176},
 		{"ground does not arrive", 3, hot, egc, both, -1},
@@ -78,7 +89,7 @@ func TestWhatAnOhmmeterShowsAtAnOpening(t *testing.T) {
 		{"ground does not arrive, ground to neutral", 3, egc, neutral, one, -1},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got := house().Ohm(c.opening, c.a, c.b, c.on)
+			got := house().Ohm(c.on.rig(), End{c.opening, "1"}, c.a, c.b)
 			if got.Open != (c.want < 0) || !got.Open && math.Abs(float64(got.Ohm)-c.want) > 0.002 {
 				t.Errorf("shows %v, want %v", got, c.want)
 			}
@@ -104,7 +115,7 @@ func TestWhatTheIsolationTestShows(t *testing.T) {
 		{"no fault", []int{1, 2}, observation.AgainstEGC, nil, -1},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got := two.Isolation(0, c.a, c.against, c.b)
+			got := two.Isolation(newRig(), 0, c.a, c.against, c.b)
 			if got.Open != (c.want < 0) || !got.Open && math.Abs(float64(got.Ohm)-c.want) > 1e-9 {
 				t.Errorf("shows %v, want %v", got, c.want)
 			}

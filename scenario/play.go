@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"math/rand/v2"
-	"slices"
 	"time"
 
 	"asfound/installation"
@@ -28,28 +27,31 @@ const (
 
 // Played is a job as people left it, with what is so beside it.
 type Played struct {
-	Truth    *Truth
+	World    World
+	View     *View
 	Journal  *journal.Memory
 	AsFound  *site.AsFound
-	Box      map[observation.Thing]int // the opening of the truth that a recorded one is
-	Panel    map[observation.Thing]int // the panel of the truth
-	Slips    map[Slip]int              // mistakes made; the journal knows nothing of them
+	Box      map[observation.Thing]int // the box that a recorded opening is
+	Panel    map[observation.Thing]int
+	Slips    map[Slip]int // mistakes made; the journal knows nothing of them
 	Spent    Spent
 	Readings int // ohm readings at openings on the tour
+	Rig      *Rig
 	Visits   int // second visits to confirm
 }
 
 // Play has people trace a property by a dead tour. They record on a journal of
-// their own, whose times are those of the job. The same truth and people leave
-// the same bytes.
-func Play(t *Truth, people People, until Until) (*Played, error) {
-	p, err := newPlayer(t, people)
+// their own, whose times are those of the job. The same property and people
+// leave the same bytes.
+func Play(w World, people People, until Until) (*Played, error) {
+	p, err := newPlayer(w, people)
 	if err != nil {
 		return nil, err
 	}
 	p.survey()
 	p.nextDay()
 	p.setUp()
+	p.joinFeeds(until)
 	p.walkTour(until)
 	if until == EndOfJob {
 		p.bucket = &p.played.Spent.Checks
@@ -61,7 +63,7 @@ func Play(t *Truth, people People, until Until) (*Played, error) {
 	}
 	p.played.AsFound = p.asFound()
 	if p.err != nil {
-		return nil, fmt.Errorf("play job %d: %w", t.Seed, p.err)
+		return nil, fmt.Errorf("play job %d: %w", w.Seed(), p.err)
 	}
 	return p.played, nil
 }
@@ -69,7 +71,9 @@ func Play(t *Truth, people People, until Until) (*Played, error) {
 // player is a job under way. The first error stops all recording and is kept
 // in err.
 type player struct {
-	truth  *Truth
+	world  World
+	view   *View
+	rig    *Rig
 	people People
 	played *Played
 	rng    *rand.Rand
@@ -96,27 +100,26 @@ type player struct {
 	put             []observation.ID // the resistor events, by index of plan.Puts
 	really          []int            // on whose space each resistor really is, by index
 	ohms            []quantity.Ohms  // true values
-	on              OnSpaces
-	marked          map[int]bool // openings of the truth with a mark
+	marked          map[int]bool     // boxes with a mark
+	clipped         map[int]bool     // boxes in which feed and leg are joined
 	stops           int
 }
 
-func newPlayer(t *Truth, people People) (*player, error) {
+func newPlayer(w World, people People) (*player, error) {
 	if len(people.Crew) == 0 {
 		return nil, errors.New("play job: nobody is on it")
 	}
-	own := *t // loads are unplugged in it
-	own.Circuits = slices.Clone(t.Circuits)
-	p := &player{truth: &own, people: people, rng: rand.New(rand.NewPCG(people.Seed, t.Seed)), clock: &clock{people.Start}, day: people.Start,
-		fold: installation.NewFold(), tracer: trace.NewTracer(), marked: map[int]bool{}, on: OnSpaces{},
+	p := &player{world: w, view: w.View(), rig: newRig(), people: people, rng: rand.New(rand.NewPCG(people.Seed, w.Seed())),
+		clock: &clock{people.Start}, day: people.Start,
+		fold: installation.NewFold(), tracer: trace.NewTracer(), marked: map[int]bool{}, clipped: map[int]bool{},
 		at: make([]int, len(people.Crew)), busy: make([]time.Duration, len(people.Crew)), late: make([]bool, len(people.Crew))}
 	for i := range p.at {
 		p.at[i] = -1
 	}
 	var seed [32]byte
-	binary.LittleEndian.PutUint64(seed[:], t.Seed)
+	binary.LittleEndian.PutUint64(seed[:], w.Seed())
 	binary.LittleEndian.PutUint64(seed[8:], people.Seed)
-	p.played = &Played{Truth: t, Journal: journal.NewMemory(seed, p.clock.now), Box: map[observation.Thing]int{},
+	p.played = &Played{World: w, View: p.view, Rig: p.rig, Journal: journal.NewMemory(seed, p.clock.now), Box: map[observation.Thing]int{},
 		Panel: map[observation.Thing]int{}, Slips: map[Slip]int{}}
 	p.bucket = new(time.Duration)
 	var err error
@@ -178,7 +181,7 @@ func (p *player) spendOn(bucket *time.Duration, d time.Duration) {
 
 // goTo walks to a room.
 func (p *player) goTo(room int) {
-	p.spend(p.truth.walk(p.people.Costs, p.at[p.who], room))
+	p.spend(p.world.Walk(p.people.Costs, p.at[p.who], room))
 	p.at[p.who] = room
 }
 

@@ -17,7 +17,7 @@ func people(seed uint64, rates Rates) People {
 	return People{Crew: []Person{Marit, Tomas}, Rates: rates, Costs: SiteCosts(), Start: start, Seed: seed}
 }
 
-func play(t *testing.T, truth *Truth, p People, until Until) *Played {
+func play(t *testing.T, truth World, p People, until Until) *Played {
 	t.Helper()
 	played, err := Play(truth, p, until)
 	if err != nil {
@@ -71,7 +71,7 @@ func TestHouseAndCabinWithoutMistakes(t *testing.T) {
 		t.Errorf("foreign %v, joined %v", s.Foreign, s.Joins)
 	}
 	for _, l := range p.AsFound.Trace.Lines {
-		o := p.Truth.Openings[p.Box[l.End.At]]
+		o := p.World.(*Truth).Openings[p.Box[l.End.At]]
 		if !o.Ground && !o.Neutral && l.Verdict.Standing == evidence.Settled {
 			t.Errorf("%s is settled where nothing arrives", trace.Say(p.AsFound.Installation, l))
 		}
@@ -89,7 +89,7 @@ func TestWithMistakesNoWrongLineIsSettled(t *testing.T) {
 			slips[slip] += n
 		}
 		for _, w := range p.Score().WrongSettled {
-			t.Errorf("job %d: %s, circuit %d. %s", seed, trace.Say(p.AsFound.Installation, w.Line), p.Truth.Openings[w.Box].Circuit, w.Line.FalseOnlyIf())
+			t.Errorf("job %d: %s, circuit %d. %s", seed, trace.Say(p.AsFound.Installation, w.Line), p.World.(*Truth).Openings[w.Box].Circuit, w.Line.FalseOnlyIf())
 		}
 	}
 	for _, slip := range []Slip{WrongOpening, FiguresTurned, WrongUnit, WrongSpace, ColumnsTurned, StepSkipped, NumberedTwice, NumberShared} {
@@ -157,8 +157,8 @@ func TestDemoOpensWhereReadingsClash(t *testing.T) {
 	if len(p.AsFound.Trace.Clashes) == 0 || len(p.Score().WrongSettled) > 0 {
 		t.Errorf("clashes %d, wrong settled %v", len(p.AsFound.Trace.Clashes), p.Score().WrongSettled)
 	}
-	if len(p.Truth.Openings) != 150 || len(p.AsFound.Panels) != 2 || len(p.Slips) == 0 {
-		t.Errorf("%d openings, %d panels, slips %v", len(p.Truth.Openings), len(p.AsFound.Panels), p.Slips)
+	if len(p.View.Boxes) != 150 || len(p.AsFound.Panels) != 2 || len(p.Slips) == 0 {
+		t.Errorf("%d openings, %d panels, slips %v", len(p.View.Boxes), len(p.AsFound.Panels), p.Slips)
 	}
 	if x, y := journalOf(t, a), journalOf(t, b); len(x) < 500 || !bytes.Equal(bytes.Join(x, nil), bytes.Join(y, nil)) {
 		t.Errorf("two demos of %d and %d events differ", len(x), len(y))

@@ -24,7 +24,7 @@ import (
 // Truth is the wiring of an invented property as it really is. Its parts name
 // each other by their place in these lists.
 type Truth struct {
-	Seed      uint64
+	Number    uint64 // its seed
 	Size      Size
 	Buildings []string
 	Rooms     []Room
@@ -103,19 +103,63 @@ func (t *Truth) CircuitAt(panel, space int) int {
 	return slices.IndexFunc(t.Circuits, func(c Circuit) bool { return c.Panel == panel && c.Space == space })
 }
 
-// Fed reports whether an opening's hot is on a space, or on one joined with it.
-func (t *Truth) Fed(opening, panel, space int) bool {
-	c, on := t.Openings[opening].Circuit, t.CircuitAt(panel, space)
+// Feeds reports whether an opening's hot is on a space, or on one joined with it.
+func (t *Truth) Feeds(at Terminal, end End) bool {
+	c, on := t.Openings[end.Box].Circuit, t.CircuitAt(at.Panel, at.Space)
 	return c != Dead && on != Dead && t.Node(c) == t.Node(on)
 }
 
-// In lists the openings of a room in walking order.
-func (t *Truth) In(room int) []int {
-	var out []int
-	for i, o := range t.Openings {
-		if o.Room == room {
-			out = append(out, i)
+// Fed reports whether an opening's hot is on any space.
+func (t *Truth) Fed(end End) bool { return t.Openings[end.Box].Circuit != Dead }
+
+// Seed is the seed it was made from.
+func (t *Truth) Seed() uint64 { return t.Number }
+
+// View is what is to be seen: one cable in each box.
+func (t *Truth) View() *View {
+	v := &View{Buildings: t.Buildings, Rooms: t.Rooms}
+	for i, p := range t.Panels {
+		panel := PanelFace{Building: p.Building, Room: p.Room, Name: p.Name, Spaces: p.Spaces}
+		if p.Junction {
+			panel.Passing = 3
 		}
+		for s := 1; s <= p.Spaces; s++ {
+			if c := t.CircuitAt(i, s); c != Dead {
+				panel.Breakers = append(panel.Breakers, t.Circuits[c].breaker())
+			}
+		}
+		v.Panels = append(v.Panels, panel)
+	}
+	for _, o := range t.Openings {
+		color := "black"
+		if o.OddColor {
+			color = "white"
+		}
+		v.Boxes = append(v.Boxes, BoxView{Room: o.Room, Number: o.Number, Use: o.Use, Gangs: 1, Ends: []EndView{{Tag: "1", Color: color, Size: o.Size}}})
+	}
+	return v
+}
+
+func (c Circuit) breaker() observation.Space {
+	amps := map[int]quantity.Amperes{1: 20, 2: 30}[c.Poles]
+	return observation.Space{Number: c.Space, Poles: c.Poles, Amps: amps, Label: c.Label, Lands: observation.LandsBranch, Wire: "black " + string(c.Size)}
+}
+
+// Near lists the other circuits present in the room of a box or beside it.
+func (t *Truth) Near(box int) []Terminal {
+	var out []Terminal
+	seen := map[int]bool{}
+	room, own := t.Openings[box].Room, t.Openings[box].Circuit
+	for _, o := range t.Openings {
+		if o.Circuit == Dead || o.Room < room-1 || o.Room > room+1 || t.Rooms[o.Room].Building != t.Rooms[room].Building {
+			continue
+		}
+		if own != Dead && t.Node(own) == t.Node(o.Circuit) || seen[o.Circuit] {
+			continue
+		}
+		seen[o.Circuit] = true
+		c := t.Circuits[o.Circuit]
+		out = append(out, Terminal{Panel: c.Panel, Space: c.Space})
 	}
 	return out
 }

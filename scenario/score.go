@@ -11,6 +11,7 @@ import (
 // Score compares what was concluded with what is so.
 type Score struct {
 	Openings     int // of the property
+	Ends         int // conductor ends in them
 	Lines        int
 	Standing     map[evidence.Standing]int
 	WrongSettled []Wrong // what judges the product
@@ -37,9 +38,8 @@ func (s Score) WrongLabels() float64 {
 
 // Score judges the lines of a played job.
 func (p *Played) Score() Score {
-	s := Score{Openings: len(p.Truth.Openings), Standing: p.AsFound.Trace.Standing(), Lines: len(p.AsFound.Trace.Lines)}
-	firm := map[int]bool{}
-	dead, foreign := map[int]bool{}, map[int]bool{}
+	s := Score{Openings: len(p.View.Boxes), Standing: p.AsFound.Trace.Standing(), Lines: len(p.AsFound.Trace.Lines)}
+	firm, dead := map[int]bool{}, map[int]bool{}
 	for _, l := range p.AsFound.Trace.Lines {
 		box, known := p.Box[l.End.At]
 		settled, likely := l.Verdict.Standing == evidence.Settled, l.Verdict.Standing == evidence.Likely
@@ -56,15 +56,27 @@ func (p *Played) Score() Score {
 		}
 		dead[box] = dead[box] || right && l.Source.Kind == trace.Nothing
 	}
+	for i, b := range p.View.Boxes {
+		s.Ends += len(b.Ends)
+		if !firm[i] {
+			s.Unresolved++
+		}
+	}
+	if t, made := p.World.(*Truth); made {
+		p.scoreFaults(&s, t, dead)
+	}
+	return s
+}
+
+// scoreFaults counts what was found of the faults of a made-up property.
+func (p *Played) scoreFaults(s *Score, t *Truth, dead map[int]bool) {
+	foreign := map[int]bool{}
 	for _, odd := range p.AsFound.Trace.Oddities {
 		if odd.Kind == trace.ForeignFeed {
 			foreign[p.Box[odd.Place]] = true
 		}
 	}
-	for i, o := range p.Truth.Openings {
-		if !firm[i] {
-			s.Unresolved++
-		}
+	for i, o := range t.Openings {
 		if o.Circuit == Dead {
 			s.Dead.count(dead[i])
 		}
@@ -72,10 +84,9 @@ func (p *Played) Score() Score {
 			s.Foreign.count(foreign[i])
 		}
 	}
-	for _, j := range p.Truth.Joins {
-		s.Joins.count(p.foundJoined(j))
+	for _, j := range t.Joins {
+		s.Joins.count(p.foundJoined(t.Circuits[j[0]], t.Circuits[j[1]]))
 	}
-	return s
 }
 
 func (s *Share) count(found bool) {
@@ -85,22 +96,24 @@ func (s *Share) count(found bool) {
 	}
 }
 
-// right reports whether a line says what is so: the hot is on that space or on
-// one joined with it, or on nothing when it is dead.
+// right reports whether a line says what is so: the hot is on that terminal, or
+// on one joined with it, once the switches are in; or nothing reaches it with no
+// switch in.
 func (p *Played) right(l *trace.Line, box int) bool {
-	hot := l.End.Wire == observation.Hot
+	hot, end := l.End.Wire == observation.Hot, End{box, l.End.Cable}
+	at := l.Source.At
 	switch l.Source.Kind {
-	case trace.FromSpace:
-		return hot && p.Truth.Fed(box, p.Panel[l.Source.At.At], l.Source.At.Space)
+	case trace.FromSpace, trace.FromEnd:
+		panel, known := p.Panel[at.At]
+		return hot && known && p.World.Feeds(Terminal{Panel: panel, Space: at.Space, Cable: at.Cable}, end)
 	case trace.Nothing:
-		return !hot || p.Truth.Openings[box].Circuit == Dead
+		return !hot || !p.World.Fed(end)
 	}
 	return false
 }
 
 // foundJoined reports whether the isolation tests showed two circuits joined.
-func (p *Played) foundJoined(pair [2]int) bool {
-	a, b := p.Truth.Circuits[pair[0]], p.Truth.Circuits[pair[1]]
+func (p *Played) foundJoined(a, b Circuit) bool {
 	for thing, panel := range p.Panel {
 		if panel != a.Panel {
 			continue

@@ -33,7 +33,11 @@ func (p *player) setUp() {
 	in := p.installation()
 	branches := 0
 	for _, thing := range p.panels {
-		branches += len(in.Panel(thing).Branches())
+		panel := in.Panel(thing)
+		branches += len(panel.Branches())
+		for _, c := range panel.Cables {
+			branches += len(c.Conductors)
+		}
 	}
 	set := resistorSet(branches)
 	p.tour = p.record(observation.Observation{Body: observation.Tour{Name: "dead tour", Means: observation.ByResistor, Panels: p.panels,
@@ -55,7 +59,7 @@ func (p *player) setUp() {
 // place puts the resistors of a panel on. Now and then two end up exchanged:
 // one slip, and the record of both is wrong.
 func (p *player) place(panel observation.Thing) {
-	p.goTo(p.truth.Panels[p.played.Panel[panel]].Room)
+	p.goTo(p.view.Panels[p.played.Panel[panel]].Room)
 	for i, put := range p.plan.Puts {
 		if put.On.At != panel {
 			continue
@@ -84,26 +88,27 @@ func (p *player) exchange(i int) {
 	}
 }
 
-// settleOn works out what is really on each space.
+// settleOn works out what is really on each terminal.
 func (p *player) settleOn() {
-	clear(p.on)
-	for i, space := range p.really {
-		at := p.spaceOf(space)
-		p.on[at] = append(p.on[at], p.ohms[i])
+	on := map[Terminal][]quantity.Ohms{}
+	for i, put := range p.really {
+		at := p.terminal(put)
+		on[at] = append(on[at], p.ohms[i])
 	}
+	p.rig.put(on)
 }
 
-// spaceOf is the space of a planned resistor.
-func (p *player) spaceOf(put int) SpaceAt {
+// terminal is where a planned resistor goes.
+func (p *player) terminal(put int) Terminal {
 	on := p.plan.Puts[put].On
-	return SpaceAt{p.played.Panel[on.At], on.Space}
+	return Terminal{Panel: p.played.Panel[on.At], Space: on.Space, Cable: on.Cable}
 }
 
 // readBack reads each resistor of a panel blind, in the plan's other order.
 // Before the tour, one that differs is read again and put right; after it, it is
 // only read again, since nobody can say since when it was so.
 func (p *player) readBack(panel observation.Thing, after bool) {
-	p.goTo(p.truth.Panels[p.played.Panel[panel]].Room)
+	p.goTo(p.view.Panels[p.played.Panel[panel]].Room)
 	order := slices.DeleteFunc(slices.Clone(p.plan.Back), func(i int) bool { return p.plan.Puts[i].On.At != panel })
 	repeats := map[int]bool{} // whose placer's mistake is made once more
 	for _, i := range order {
@@ -143,13 +148,13 @@ func (p *player) readBackTwice(i int, after, repeat bool) {
 // readBackOne reads one resistor back and compares the value typed.
 func (p *player) readBackOne(i int, after, repeat bool) (observation.ID, bool) {
 	put := p.plan.Puts[i]
-	p.goTo(p.truth.Panels[p.played.Panel[put.On.At]].Room)
+	p.goTo(p.view.Panels[p.played.Panel[put.On.At]].Room)
 	p.spendOn(&p.played.Spent.Checks, p.people.Costs.Terminal)
-	at := p.spaceOf(i)
+	at := p.terminal(i)
 	if repeat {
-		at = p.spaceOf(p.really[i])
+		at = p.terminal(p.really[i])
 	}
-	r := p.typed(show(p.rng, p.truth.AtSpace(at, p.on)))
+	r := p.typed(show(p.rng, p.world.AtTerminal(p.rig, at)))
 	id := p.record(observation.Observation{Under: []observation.ID{p.tour}, Subject: put.On.At,
 		Body: observation.ReadBack{At: put.On, Ohm: r, Blind: true, After: after}})
 	named, ok := p.plan.Set.Named(r)

@@ -20,8 +20,7 @@ type visit struct {
 	letters string            // the ones he notes
 	turned  bool              // hot and neutral columns exchanged
 	kept    []observation.ID
-	// readings taken so far, hot to ground and to neutral
-	toGround, toNeutral int
+	read    int // readings taken so far
 }
 
 // mostExtra is how many readings beyond the first two a person takes at a stop.
@@ -33,17 +32,24 @@ func (p *player) stop(thing observation.Thing) {
 	if p.slip(StepSkipped, p.people.Rates.Skipped) {
 		return // walked past
 	}
-	p.spend(p.people.Costs.Box)
 	v := p.arrive(thing)
+	p.spend(p.world.Reach(p.people.Costs, v.box))
 	p.marked[v.box] = true
 	p.readings(v)
-	for extra := 0; extra < mostExtra && p.err == nil; extra++ {
-		again := p.tracer.Spot(p.installation(), v.written)
+	for extra := 0; extra < mostExtra*len(p.view.Boxes[v.box].Ends) && p.err == nil; extra++ {
+		again := slices.DeleteFunc(p.tracer.Spot(p.installation(), v.written), func(a trace.Again) bool { return !p.can(v, a) })
 		if len(again) == 0 {
 			return
 		}
 		v = p.heed(v, again[0])
 	}
+}
+
+// can reports whether a reading asked for is possible: a two-pole cable has no
+// neutral to read to, and then nothing more is asked of it.
+func (p *player) can(v *visit, a trace.Again) bool {
+	e, known := p.view.Boxes[v.box].end(a.A.Cable)
+	return a.A.Wire == "" || known && !(e.Bare && (a.A.Wire == observation.Neutral || a.B.Wire == observation.Neutral))
 }
 
 // arrive starts a stop: what number and letters the person will write.
@@ -94,30 +100,32 @@ func (p *player) readings(v *visit) {
 		v.kept = append(v.kept, p.record(observation.Observation{Stop: v.id, Under: []observation.ID{p.tour}, Subject: v.written,
 			Body: observation.Letters{Letters: v.letters}}))
 	}
-	for _, other := range []observation.Wire{observation.EGC, observation.Neutral} {
-		if !p.slip(StepSkipped, p.people.Rates.Skipped) {
-			p.ohm(v, observation.Hot, other)
+	for _, e := range p.view.Boxes[v.box].Ends {
+		second := observation.Neutral
+		if e.Bare {
+			second = observation.EGC
+		}
+		for _, other := range []observation.Wire{observation.EGC, second} {
+			if !p.slip(StepSkipped, p.people.Rates.Skipped) {
+				p.ohm(v, e.Tag, observation.Hot, other)
+			}
 		}
 	}
 }
 
 // ohm takes one reading between two conductors, writes it down and returns what
 // was typed.
-func (p *player) ohm(v *visit, a, b observation.Wire) quantity.Resistance {
+func (p *player) ohm(v *visit, tag string, a, b observation.Wire) quantity.Resistance {
 	cost := p.people.Costs.OhmAgain
-	if v.toGround+v.toNeutral == 0 {
+	if v.read == 0 {
 		cost = p.people.Costs.Ohm
 	}
-	if b == observation.Neutral {
-		v.toNeutral++
-	} else {
-		v.toGround++
-	}
+	v.read++
 	p.spend(cost)
 	if !p.confirms {
 		p.played.Readings++
 	}
-	r := p.truth.Ohm(v.box, a, b, p.on)
+	r := p.world.Ohm(p.rig, End{v.box, tag}, a, b)
 	if p.rng.Float64() < p.people.Misread {
 		p.played.Slips[Misread]++
 		r = p.shownInstead(v.box)
@@ -127,12 +135,12 @@ func (p *player) ohm(v *visit, a, b observation.Wire) quantity.Resistance {
 	}
 	typed := p.typed(show(p.rng, r))
 	v.kept = append(v.kept, p.record(observation.Observation{Stop: v.id, Under: []observation.ID{p.tour}, Subject: v.written,
-		Body: observation.Ohm{A: end(v.written, a), B: end(v.written, b), Ohm: typed, Reprobed: observation.Yes}}))
+		Body: observation.Ohm{A: end(v.written, tag, a), B: end(v.written, tag, b), Ohm: typed, Reprobed: observation.Yes}}))
 	return typed
 }
 
-func end(opening observation.Thing, w observation.Wire) observation.Point {
-	return observation.Point{At: opening, Cable: cable, Wire: w}
+func end(opening observation.Thing, tag string, w observation.Wire) observation.Point {
+	return observation.Point{At: opening, Cable: tag, Wire: w}
 }
 
 func otherColumn(w observation.Wire) observation.Wire {
@@ -158,7 +166,7 @@ func (p *player) heed(v *visit, ask trace.Again) *visit {
 		p.readings(again)
 		return again
 	}
-	p.checkUnit(v, ask, p.ohm(v, ask.A.Wire, ask.B.Wire))
+	p.checkUnit(v, ask, p.ohm(v, ask.A.Cable, ask.A.Wire, ask.B.Wire))
 	return v
 }
 

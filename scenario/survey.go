@@ -8,32 +8,38 @@ import (
 	"time"
 
 	"asfound/observation"
-	"asfound/quantity"
 	"asfound/trace"
 )
 
 // survey is the first visit: it puts the property on record as seen.
 func (p *player) survey() {
-	t := p.truth
+	v := p.view
 	var buildings []observation.Thing
-	for _, name := range t.Buildings {
+	for _, name := range v.Buildings {
 		buildings = append(buildings, p.note(observation.Observation{Body: observation.Building{Name: name}}))
 	}
-	for i, r := range t.Rooms {
+	for i, r := range v.Rooms {
 		p.rooms = append(p.rooms, p.note(observation.Observation{Body: observation.Room{
 			Building: buildings[r.Building], Name: r.Name, Floor: r.Floor, Order: i + 1}}))
-		for order, box := range t.In(i) {
-			p.surveyOpening(box, order+1)
+		for order, box := range v.in(i) {
+			if !v.Boxes[box].Covered {
+				p.surveyOpening(box, order+1)
+			}
 		}
 	}
-	for i, panel := range t.Panels {
+	for i, panel := range v.Panels {
 		thing := p.note(observation.Observation{Body: observation.Panel{
 			Building: buildings[panel.Building], Room: p.rooms[panel.Room], Name: panel.Name, Spaces: panel.Spaces}})
 		p.panels = append(p.panels, thing)
 		p.played.Panel[thing] = i
-		p.surveySpaces(i)
-		if panel.Junction {
-			p.note(observation.Observation{Subject: thing, Body: observation.PassThrough{Count: 3, Spliced: observation.Yes}})
+		for _, b := range panel.Breakers {
+			p.note(observation.Observation{Subject: thing, Body: b})
+		}
+		for _, c := range panel.Coiled {
+			p.note(observation.Observation{Subject: thing, Body: c})
+		}
+		if panel.Passing > 0 {
+			p.note(observation.Observation{Subject: thing, Body: observation.PassThrough{Count: panel.Passing, Spliced: observation.Yes}})
 		}
 	}
 	p.renumber()
@@ -74,48 +80,38 @@ func (p *player) note(o observation.Observation) observation.Thing {
 // surveyOpening tapes a number on an opening and records it. The same opening
 // may get a second number, or the number of the one before.
 func (p *player) surveyOpening(box, order int) {
-	o := p.truth.Openings[box]
+	o := p.view.Boxes[box]
 	number := o.Number
 	if order > 1 && p.slip(NumberShared, p.people.Rates.Twice/2) {
-		number = p.truth.Openings[box-1].Number
+		number = p.view.Boxes[box-1].Number
 	}
-	body := observation.Opening{Room: p.rooms[o.Room], Number: number, Use: o.Use, Gangs: 1, Order: order}
+	body := observation.Opening{Room: p.rooms[o.Room], Number: number, Use: o.Use, Gangs: o.Gangs, Order: order, Height: o.Height, Depth: o.Setback}
 	thing := p.note(observation.Observation{Body: body})
 	p.openings = append(p.openings, thing)
 	p.played.Box[thing] = box
-	color := "black"
-	if o.OddColor {
-		color = "white"
+	for _, e := range o.Ends {
+		p.note(observation.Observation{Subject: thing, Body: e.seen()})
 	}
-	p.note(observation.Observation{Subject: thing, Body: observation.CableEnd{Tag: cable, Conductors: []observation.Conductor{
-		{Wire: observation.Hot, Color: color, Size: o.Size}, {Wire: observation.Neutral, Color: "white", Size: o.Size},
-		{Wire: observation.EGC, Color: "bare", Size: o.Size}}}})
 	if p.slip(NumberedTwice, p.people.Rates.Twice/2) {
 		room, _, _ := strings.Cut(o.Number, "-")
-		body.Number = fmt.Sprintf("%s-%02d", room, len(p.truth.In(o.Room))+order)
+		body.Number = fmt.Sprintf("%s-%02d", room, len(p.view.in(o.Room))+order)
 		p.played.Box[p.note(observation.Observation{Body: body})] = box
 	}
 }
 
-// cable is the tag of the one cable that is looked at in each opening.
-const cable = "1"
-
-func (p *player) surveySpaces(panel int) {
-	for s := 1; s <= p.truth.Panels[panel].Spaces; s++ {
-		c := p.truth.CircuitAt(panel, s)
-		if c == Dead {
-			continue
-		}
-		circuit := p.truth.Circuits[c]
-		amps := map[int]quantity.Amperes{1: 20, 2: 30}[circuit.Poles]
-		p.note(observation.Observation{Subject: p.panels[panel], Body: observation.Space{Number: s, Poles: circuit.Poles,
-			Amps: amps, Label: circuit.Label, Lands: observation.LandsBranch, Wire: "black " + string(circuit.Size)}})
+// seen is an end as it is recorded: what touches it in the box is one with it.
+func (e EndView) seen() observation.CableEnd {
+	c := observation.CableEnd{Tag: e.Tag, Mark: e.Mark, Conductors: []observation.Conductor{{Wire: observation.Hot, Color: e.Color, Size: e.Size}}}
+	if !e.Bare {
+		c.Conductors = append(c.Conductors, observation.Conductor{Wire: observation.Neutral, Color: "white", Size: e.Size})
 	}
+	c.Conductors = append(c.Conductors, observation.Conductor{Wire: observation.EGC, Color: "bare", Size: e.Size})
+	return c
 }
 
 // isolate opens a panel, proves it dead and makes its isolation test.
 func (p *player) isolate(panel int) {
-	p.goTo(p.truth.Panels[panel].Room)
+	p.goTo(p.view.Panels[panel].Room)
 	p.spend(p.people.Costs.ProveDead)
 	thing := p.panels[panel]
 	p.record(observation.Observation{Subject: thing, Body: observation.LockOut{Device: "lock " + strconv.Itoa(panel+1), Key: "with " + p.people.Crew[p.who].Name}})
@@ -137,11 +133,11 @@ func (p *player) isolate(panel int) {
 func (p *player) isolation(panel int, l trace.IsolationLine) {
 	for {
 		p.spend(p.people.Costs.Terminal)
-		ideal := p.truth.Isolation(panel, l.A, l.Against, l.B)
+		ideal := p.world.Isolation(p.rig, panel, l.A, l.Against, l.B)
 		r := p.typed(show(p.rng, ideal))
 		id := p.record(observation.Observation{Subject: p.panels[panel], Body: observation.Isolation{A: l.A, Against: l.Against, B: l.B, Ohm: r,
 			SwitchesOn: observation.Yes, LoadsOff: observation.Yes}})
-		load := !ideal.Open && ideal.Ohm > 1 && p.unplug(panel, slices.Concat(l.A, l.B))
+		load := !ideal.Open && ideal.Ohm > 1 && p.world.Unplug(p.rig, panel, slices.Concat(l.A, l.B))
 		mistyped := !ideal.Open && ideal.Ohm < 1 && r.Ohm > 1
 		if !load && !mistyped || p.err != nil {
 			return
@@ -152,19 +148,6 @@ func (p *player) isolation(panel int, l trace.IsolationLine) {
 		}
 		p.withdraw(p.panels[panel], reason, id)
 	}
-}
-
-// unplug takes off the loads on the spaces' circuits; it reports whether there
-// was one.
-func (p *player) unplug(panel int, spaces []int) bool {
-	found := false
-	for _, s := range spaces {
-		if c := p.truth.CircuitAt(panel, s); c != Dead && p.truth.Circuits[c].Load > 0 {
-			p.truth.Circuits[c].Load = 0
-			found = true
-		}
-	}
-	return found
 }
 
 func (p *player) withdraw(subject observation.Thing, reason string, ids ...observation.ID) {

@@ -99,6 +99,37 @@ func readUnder(o *installation.Opening, tour observation.ID) bool {
 	})
 }
 
+// joinFeeds goes round the switch boxes first and joins, in each, what a closed
+// switch would: then the tour reaches what lies beyond.
+func (p *player) joinFeeds(until Until) {
+	rooms := p.plan.Rooms
+	if until == HalfTour {
+		rooms = rooms[len(rooms)/2:]
+	}
+	for _, w := range slices.Backward(rooms) {
+		for _, thing := range w.Openings {
+			p.joinIn(w.Room, thing)
+		}
+	}
+}
+
+func (p *player) joinIn(room, thing observation.Thing) {
+	box := p.played.Box[thing]
+	joins := p.view.Boxes[box].Joins
+	if len(joins) == 0 || p.clipped[box] {
+		return
+	}
+	p.clipped[box] = true
+	p.goTo(slices.Index(p.rooms, room))
+	p.spend(p.world.Reach(p.people.Costs, box))
+	for _, j := range joins {
+		p.spend(p.people.Costs.Clip)
+		p.rig.clip(Clip{Box: box, Feed: j[0], Leg: j[1]})
+		p.record(observation.Observation{Under: []observation.ID{p.tour}, Subject: thing, Body: observation.Joined{
+			Feed: observation.Point{At: thing, Cable: j[0], Wire: observation.Hot}, Leg: observation.Point{At: thing, Cable: j[1], Wire: observation.Hot}}})
+	}
+}
+
 // lookRound answers the room check: by looking, or now and then without.
 func (p *player) lookRound(room observation.Thing) {
 	p.spendOn(&p.played.Spent.Checks, p.people.Costs.Look)

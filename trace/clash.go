@@ -93,7 +93,7 @@ func settle(l *Line, x *end, sets []evidence.Explanation) Settle {
 			continue
 		}
 		p, ok := r.list.putOn(r.shown.named, r.event)
-		if !ok || p.on.Space == 0 {
+		if !ok || !p.atPanel() {
 			continue
 		}
 		doubted := map[string]int{}

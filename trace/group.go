@@ -31,6 +31,7 @@ type end struct {
 	named    []observation.Point // the conductors its readings name, in the order named
 	rests    []observation.ID
 	alone    bool // no other end of the opening was read
+	after    bool // it read open until feed and leg of some box were joined
 	joined   map[observation.ID][]joinedPair
 }
 
@@ -77,6 +78,9 @@ func (tr *Tracer) collect(in *installation.Installation, o *installation.Opening
 			}
 			c.take(byPoint, stop, e, tour, tr.listAt(in, e))
 		}
+	}
+	for _, x := range c.ends {
+		x.beyond(in)
 	}
 	c.mark = stopsMark(o)
 	for _, x := range c.ends {

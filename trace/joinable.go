@@ -134,13 +134,15 @@ func (m *model) contradiction(e observation.Event) evidence.Var {
 }
 
 // bare adds the question whether some resistor of the list is not on the circuit
-// where it was noted, so that an end on that circuit shows none: the resistor
-// that the fewest read-backs vouch for stands for all.
-func (m *model) bare(x *end, r reading) evidence.Var {
-	least, found := put{}, -1
+// where it was noted, or does not read as noted, so that an end on that circuit
+// shows another value or none: the resistor that the fewest read-backs vouch for
+// stands for all, one that was read back otherwise before any.
+func (m *model) bare(x *end, r reading) (v evidence.Var, otherwise bool) {
+	least, found := put{}, 0
+	none := true
 	for _, p := range r.list.puts {
 		on, ok := r.list.putOn(p.on, r.event)
-		if !ok || slices.Contains(x.named, p.on) || on.on.Space == 0 {
+		if !ok || slices.Contains(x.named, p.on) || !on.atPanel() {
 			continue
 		}
 		_, same := m.backs(on)
@@ -153,12 +155,15 @@ func (m *model) bare(x *end, r reading) evidence.Var {
 		if !m.readAfter(on, r.event) {
 			n = 0 // moved since, and nobody would know
 		}
-		if found < 0 || n < found {
-			least, found = on, n
+		if slices.Contains(same, false) {
+			n = -1 // a load or leak beside it, or another resistor
+		}
+		if none || n < found {
+			least, found, none = on, n, false
 		}
 	}
-	if found < 0 {
-		return m.p.Question("bare of none", []evidence.Answer{{Key: "right", Count: 1}})
+	if none {
+		return m.p.Question("bare of none", []evidence.Answer{{Key: "right", Count: 1}}), false
 	}
-	return m.resistorAt(least, r.event)
+	return m.resistorAt(least, r.event), found < 0
 }

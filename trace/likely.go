@@ -28,7 +28,9 @@ func (m *model) doubts(r reading, point string) []evidence.Var {
 			Words: m.words.lead(r), Of: []string{id}}))
 	}
 	for _, under := range r.event.Under {
-		if e, ok := m.joints[under]; ok {
+		// A value comes through whatever was really joined; only an open reading may
+		// be so because the join was not made.
+		if e, ok := m.joints[under]; ok && r.shown.kind == showsOpen {
 			out = append(out, m.p.Doubt(evidence.Doubt{Key: "joint " + under.String(), Kind: evidence.SetUp, Rate: m.rates.NotJoined,
 				Words: m.words.joint(e), Of: []string{under.String()}}))
 		}
@@ -53,7 +55,8 @@ func (m *model) conductor(x *end, r reading) []evidence.Var {
 
 // reading adds what one reading of an end says.
 func (m *model) reading(x *end, r reading, stop stopVars) {
-	vars := []evidence.Var{x.question, m.elsewhere(x, r), m.arrives(x.point.At, x.point.Cable, r.other), m.bare(x, r)}
+	bare, otherwise := m.bare(x, r)
+	vars := []evidence.Var{x.question, m.elsewhere(x, r), m.arrives(x.point.At, x.point.Cable, r.other), bare}
 	var puts []put
 	for _, p := range x.named {
 		if on, ok := r.list.putOn(p, r.event); ok {
@@ -75,6 +78,9 @@ func (m *model) reading(x *end, r reading, stop stopVars) {
 			return m.misread(r.shown, answer, arrives)
 		case slices.Contains(v[places:doubts], 1):
 			return there[v[1]](r.shown)
+		}
+		if answer == keyBare && otherwise && arrives && r.shown.kind == showsNamed {
+			return 1 / m.total // what is beside its resistor makes it read like the one named
 		}
 		return m.shows(x, r, answer, arrives, v[3] == 1, func(p observation.Point) bool {
 			i := slices.IndexFunc(puts, func(on put) bool { return on.on == p })

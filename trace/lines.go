@@ -14,7 +14,7 @@ func (t *Trace) add(g *group) {
 	for _, x := range g.ends {
 		v := g.weighed[x.point].Verdict(true)
 		l := &Line{End: x.point, Verdict: v, Source: g.sources[v.Best.Key], RestsOn: x.rests, group: g}
-		l.Closed = l.Source.Kind == Outside && x.readings[len(x.readings)-1].shown.kind == showsClosed
+		l.Closed = x.closed()
 		for _, o := range v.Others {
 			l.Others = append(l.Others, g.sources[o.Key])
 		}
@@ -22,6 +22,16 @@ func (t *Trace) add(g *group) {
 		t.byEnd[x.point] = l
 		t.byPlace[x.point.At] = append(t.byPlace[x.point.At], l)
 	}
+}
+
+// closed reports whether some reading of an end was no more than conductors, and
+// the same pair was not read otherwise later at that stop.
+func (x *end) closed() bool {
+	return slices.ContainsFunc(x.readings, func(r reading) bool {
+		return r.shown.kind == showsClosed && !slices.ContainsFunc(x.readings, func(o reading) bool {
+			return o.stop == r.stop && o.other == r.other && o.shown.kind != showsClosed && o.event.Follows(r.event)
+		})
+	})
 }
 
 // restsOn lists the observations an end's line leans on: its readings, the
@@ -77,6 +87,9 @@ func (t *Trace) finish(in *installation.Installation, tr *Tracer) {
 	for _, l := range t.Lines {
 		l.joinedToo(t, groups)
 		l.looks(in)
+	}
+	for _, l := range t.Lines {
+		l.through(t, in)
 	}
 	t.pair(in)
 	for _, l := range t.Lines {

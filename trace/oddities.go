@@ -41,7 +41,7 @@ func (t *Trace) oddities(in *installation.Installation) []Oddity {
 }
 
 // closedWords is what a hot that reads no more than conductors means.
-const closedWords = "a load is still connected there, or a fault. Do not energize it before it is found"
+const closedWords = "a load is still connected there, or a fault. Do not energize its circuit before it is found"
 
 type adder func(kind OddityKind, place observation.Thing, lines []*Line, format string, args ...any)
 
@@ -49,6 +49,9 @@ func (t *Trace) oddOpening(in *installation.Installation, o *installation.Openin
 	lines := t.At(o.Thing)
 	first := (*Line)(nil)
 	for _, l := range lines {
+		if l.Closed {
+			add(HotClosed, o.Thing, []*Line{l}, "The %s at %s reads closed: %s.", l.End, o.Number, closedWords)
+		}
 		if !l.firm() {
 			continue
 		}
@@ -57,7 +60,6 @@ func (t *Trace) oddOpening(in *installation.Installation, o *installation.Openin
 			add(NothingHere, o.Thing, []*Line{l}, "Nothing on the list reaches %s: not connected, or not spliced yet.", o.Number)
 		case Outside:
 			if l.Closed {
-				add(HotClosed, o.Thing, []*Line{l}, "%s reads closed: %s.", o.Number, closedWords)
 				continue
 			}
 			add(OutsideFeed, o.Thing, []*Line{l}, "%s leads to something not on the list. Find it before anything is energized.", o.Number)

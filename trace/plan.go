@@ -52,14 +52,16 @@ type RoomWalk struct {
 }
 
 // PlanTour chooses a resistor for each branch conductor of the panels, one for
-// each group found joined, and the walk past all openings of their buildings.
+// each group found joined, and for each hot of a cable that lies coiled in them;
+// and the walk past all openings of their buildings and of buildings without a
+// panel.
 // The set is shortened to the values used. A panel with no branch recorded is
 // refused in words.
 func PlanTour(in *installation.Installation, tr *Trace, panels []observation.Thing, set pattern.ResistorSet) (TourPlan, error) {
 	plan := TourPlan{Panel: panels}
 	for _, thing := range panels {
 		panel := in.Panel(thing)
-		if panel == nil || len(panel.Branches()) == 0 {
+		if panel == nil || len(panel.Branches())+len(coiled(panel)) == 0 {
 			return TourPlan{}, observation.Unusable{Field: "panel",
 				Say: fmt.Sprintf("Panel %s has no branch conductor on record. Record what lands on each space first.", in.Name(thing))}
 		}
@@ -98,6 +100,22 @@ func puts(tr *Trace, panel *installation.Panel) []Put {
 			out = append(out, put)
 		}
 	}
+	for _, p := range coiled(panel) {
+		out = append(out, Put{On: p})
+	}
+	return out
+}
+
+// coiled lists the hots of cables that lie in a panel and are landed nowhere.
+func coiled(panel *installation.Panel) []observation.Point {
+	var out []observation.Point
+	for _, c := range panel.Cables {
+		for _, w := range c.Conductors {
+			if !isReturn(w.Wire) && w.State == observation.Coiled {
+				out = append(out, observation.Point{At: panel.Thing, Cable: c.Tag, Wire: w.Wire})
+			}
+		}
+	}
 	return out
 }
 
@@ -128,6 +146,9 @@ func backOrder(puts []Put) []int {
 // walk lists the openings of the panels' buildings in walking order.
 func walk(in *installation.Installation, panels []observation.Thing) []RoomWalk {
 	buildings := map[observation.Thing]bool{}
+	for _, b := range in.Buildings {
+		buildings[b.Thing] = !slices.ContainsFunc(in.Panels, func(p *installation.Panel) bool { return p.Building == b.Thing })
+	}
 	for _, p := range panels {
 		buildings[in.Panel(p).Building] = true
 	}

@@ -104,12 +104,26 @@ func (plan *TourPlan) keep(t *installation.Tour) {
 		}
 	}
 	slices.SortStableFunc(plan.Puts, func(a, b Put) int {
-		return cmp.Or(cmp.Compare(slices.Index(plan.Panel, a.On.At), slices.Index(plan.Panel, b.On.At)), compareColumns(a.On.Space, b.On.Space))
+		return cmp.Or(cmp.Compare(slices.Index(plan.Panel, a.On.At), slices.Index(plan.Panel, b.On.At)), compareColumns(a.On, b.On))
 	})
 	plan.Back = backOrder(plan.Puts)
 }
 
-// compareColumns puts odd spaces before even ones, each from the top.
-func compareColumns(a, b int) int {
-	return cmp.Or(cmp.Compare(b%2, a%2), cmp.Compare(a, b))
+// compareColumns puts odd spaces before even ones, each from the top, and coiled
+// cables after them by tag.
+func compareColumns(a, b observation.Point) int {
+	return cmp.Or(cmp.Compare(cables(a), cables(b)), cmp.Compare(b.Space%2, a.Space%2), cmp.Compare(a.Space, b.Space),
+		compareTags(a.Cable, b.Cable), cmp.Compare(a.Wire, b.Wire))
+}
+
+func cables(p observation.Point) int {
+	if p.Space > 0 {
+		return 0
+	}
+	return 1
+}
+
+// compareTags orders tags that are numbers as numbers.
+func compareTags(a, b string) int {
+	return cmp.Or(cmp.Compare(len(a), len(b)), cmp.Compare(a, b))
 }

@@ -98,6 +98,10 @@ func movedTo(t *installation.Tour, e observation.Event, r observation.Resistor) 
 	return last
 }
 
+// atPanel reports whether a resistor is in a panel, on a space or on a cable that
+// lies coiled there.
+func (x put) atPanel() bool { return x.on.Space > 0 || slices.Contains(x.tour.Panels, x.on.At) }
+
 // settledFor reports whether it is certain which record of a resistor an event
 // met: there is one only, or the event follows the last of them.
 func (x put) settledFor(e observation.Event) bool {

@@ -39,8 +39,8 @@ type Line struct {
 	Source  Source   // the best answer
 	Others  []Source // the other answers that stand
 	RestsOn []observation.ID
-	// Closed is that the end leads Outside and read no more than conductors last:
-	// a load is still connected, or there is a fault.
+	// Closed is that the end read no more than conductors to ground or neutral: a
+	// load is still connected, or there is a fault.
 	Closed  bool
 	group   *group
 	lacks   string // what it lacks beside its own readings

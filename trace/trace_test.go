@@ -68,6 +68,14 @@ func TestAHotThatReadsClosed(t *testing.T) {
 		b.Wire = other
 		j.record("", "s1", []observation.ID{j.tour}, nil, observation.Ohm{A: a, B: b, Ohm: ohms(0.4), Reprobed: observation.Yes})
 	}
+	j.letters("A01-02", "s2")
+	a, b := j.end("A01-02"), j.end("A01-02")
+	j.read("A01-02", "s2", 3)
+	b.Wire = observation.Neutral
+	j.record("", "s2", []observation.ID{j.tour}, nil, observation.Ohm{A: a, B: b, Ohm: ohms(0.4), Reprobed: observation.Yes})
+	if l := j.line("A01-02"); !l.Closed {
+		t.Error("a value to ground and closed to neutral is not said to be a load")
+	}
 	l := j.line("A01-01")
 	if l.Source.Kind != Outside || !l.Closed {
 		t.Fatalf("%+v closed %v, want outside and closed", l.Source, l.Closed)
@@ -75,7 +83,7 @@ func TestAHotThatReadsClosed(t *testing.T) {
 	if got := Say(j.fold.Installation(), l); !strings.Contains(got, "Do not energize") {
 		t.Errorf("says %q, want a warning", got)
 	}
-	if odd := j.trace().Oddities; len(odd) != 1 || odd[0].Kind != HotClosed {
+	if odd := j.trace().Oddities; len(odd) != 2 || odd[0].Kind != HotClosed || odd[1].Kind != HotClosed {
 		t.Errorf("%+v, want %s", odd, HotClosed)
 	}
 }
@@ -244,5 +252,43 @@ func TestWrongPlaceClashes(t *testing.T) {
 	tr := j2.trace()
 	if len(tr.Again) == 0 || !strings.Contains(tr.Again[0].Say, "letters") {
 		t.Errorf("nobody is asked about the letters: %+v", tr.Again)
+	}
+}
+
+// A resistor that reads like another's when it is read back, at the panel and
+// twice, has something beside it: whatever names that other may be on either.
+func TestAnotherResistorReadsTheSame(t *testing.T) {
+	j := newJob(t, []int{1, 2, 3, 4, 5, 6}, 2)
+	j.begin(1, 2, 3, 4, 5, 6)
+	j.back(6, value(3), false)
+	j.back(6, value(3), false)
+	j.letters("A01-01", "s1")
+	j.read("A01-01", "s1", 3, 3)
+	j.letters("A01-02", "s2")
+	j.read("A01-02", "s2", 2, 2)
+	j.look(1)
+	j.after(1, 2, 3, 4, 5)
+	j.back(6, value(3), true)
+	if l := j.line("A01-01"); l.Verdict.Standing == evidence.Settled {
+		t.Errorf("%s, %v", Say(j.fold.Installation(), l), l.Verdict.Standing)
+	}
+}
+
+// A cable in a box that is not made up: nothing at all arrives. That its hot is
+// on nothing cannot be told from its ground being on nothing.
+func TestNothingArrivesAtAll(t *testing.T) {
+	j := newJob(t, []int{1, 2, 3, 4, 5, 6}, 2)
+	j.begin(1, 2, 3, 4, 5, 6)
+	j.letters("A01-01", "s1")
+	j.read("A01-01", "s1", 0, 0, 0)
+	for range 3 {
+		j.groundNeutral("A01-01", "s1", false)
+	}
+	j.look(1)
+	j.after(1, 2, 3, 4, 5, 6)
+	l := j.line("A01-01")
+	t.Logf("%s, %v: %s; lacks %s; others %v", Say(j.fold.Installation(), l), l.Verdict.Standing, l.FalseOnlyIf(), l.Lacks(), l.Others)
+	if l.Verdict.Standing == evidence.Settled || l.Verdict.Standing == evidence.Clash {
+		t.Errorf("%v, want neither settled nor a clash", l.Verdict.Standing)
 	}
 }

@@ -81,6 +81,9 @@ func (tr *Tracer) renew(in *installation.Installation) {
 			b.WriteString(e.ID.String() + " ")
 		}
 	}
+	for _, j := range madeJoins(in) {
+		b.WriteString(j.ID.String() + " ")
+	}
 	var backs strings.Builder
 	for _, t := range in.Tours {
 		for _, e := range t.ReadBacks {

@@ -16,6 +16,7 @@ type buildingPage struct {
 	Rooms  []roomRow
 	Panels []navItem
 	Kept   bool
+	Same   *navItem // the room that bears the name typed
 }
 
 type roomRow struct {
@@ -31,7 +32,8 @@ func buildingWith(v *visit, f *form) error {
 	if b == nil {
 		return notFound{sayNoThing}
 	}
-	data := buildingPage{Form: f, Thing: b.Thing, Name: b.Name, Kept: v.query("kept") != ""}
+	data := buildingPage{Form: f, Thing: b.Thing, Name: b.Name, Kept: v.query("kept") != "",
+		Same: v.sameRoom(f.Get("room_name"), b.Thing, "")}
 	last := "0"
 	for _, r := range v.found.Rooms {
 		if r.Building != b.Thing {
@@ -82,6 +84,9 @@ func addRoom(v *visit) error {
 		}
 	}
 	room := observation.Room{Building: building, Name: strings.TrimSpace(f.Get("room_name")), Floor: f.count("floor", sayFloor), Order: order}
+	if same := v.sameRoom(room.Name, building, ""); same != nil {
+		f.fault("room_name", sayNameUsed("room", same.Name))
+	}
 	id, ok := v.record(f, observation.Observation{Body: room}, map[string]string{"name": "room_name"})
 	if !ok {
 		return buildingWith(v, f)

@@ -1,6 +1,8 @@
 package web
 
 import (
+	"slices"
+
 	"asfound/evidence"
 	"asfound/observation"
 	"asfound/trace"
@@ -28,7 +30,35 @@ func showClash(v *visit) error {
 			return v.clash(c)
 		}
 	}
-	return notFound{sayNoClash}
+	return v.cleared(observation.Thing(v.query("key")))
+}
+
+// clearedPage is a clash that was: what was read there, and what it says now.
+type clearedPage struct {
+	Agree    string
+	Place    navItem
+	Readings []entryView
+	Lines    []statement
+}
+
+// cleared shows an opening whose readings clashed once and agree by now.
+func (v *visit) cleared(at observation.Thing) error {
+	o := v.found.Opening(at)
+	if o == nil {
+		return notFound{sayNoClash}
+	}
+	data := clearedPage{Agree: sayAgree, Place: v.placeItem(at), Lines: v.statements(v.found.Trace.At(at))}
+	for _, l := range v.found.Trace.At(at) {
+		if l.Verdict.Standing == evidence.Clash {
+			return notFound{sayNoClash}
+		}
+	}
+	for _, s := range o.Stops {
+		for _, e := range slices.Concat(s.Ohms, s.Cannot) {
+			data.Readings = append(data.Readings, v.entry(e))
+		}
+	}
+	return v.render("cleared", sayAgree, data)
 }
 
 func (v *visit) clash(c *trace.Clash) error {

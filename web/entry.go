@@ -26,6 +26,7 @@ type entryPage struct {
 	Asked       bool
 	ClashHref   string
 	Photo       *observation.Photo
+	Stands      bool // its withdrawal was just taken back
 }
 
 type fellRow struct {
@@ -47,7 +48,8 @@ func entryWith(v *visit, f *form) error {
 	}
 	data := entryPage{Form: f, ID: id.String(), Entry: v.entry(e.Event), Wall: dayAndTime(e.Wall, v.ask.Now),
 		Under: v.entries(e.Under), Seen: v.entries(e.Seen), WithdrawnBy: v.entries(e.WithdrawnBy), ReplacedBy: v.entries(e.ReplacedBy),
-		Leans: v.statements(v.found.Trace.Leans(id)), Reasons: withdrawReasons, Can: e.Live()}
+		Leans: v.statements(v.found.Trace.Leans(id)), Reasons: withdrawReasons, Can: e.Live(),
+		Stands: e.Live() && v.query("stands") != ""}
 	if !e.Taken.IsZero() {
 		data.Taken = dayAndTime(e.Taken, v.ask.Now)
 	}
@@ -88,7 +90,8 @@ func (v *visit) fillFallen(data *entryPage, e installation.Entry) error {
 	return nil
 }
 
-// withdrawEntry takes an entry back, with the reason that was touched.
+// withdrawEntry takes an entry back, with the reason that was touched, or takes
+// its withdrawal back.
 func withdrawEntry(v *visit) error {
 	f := v.typed()
 	id, err := observation.ParseID(v.args["entry"])
@@ -98,6 +101,9 @@ func withdrawEntry(v *visit) error {
 	e, ok := v.job.Site.Event(id)
 	if !ok {
 		return notFound{sayNoEntry}
+	}
+	if f.Get("stands") != "" {
+		return v.takeBack(f, e)
 	}
 	revision := v.found.Revision
 	if e.Live() {
@@ -111,4 +117,16 @@ func withdrawEntry(v *visit) error {
 		}
 	}
 	return v.goTo("entry/" + id.String() + "?fell=" + strconv.FormatInt(revision, 10))
+}
+
+// takeBack withdraws what withdraws an entry, so that the entry counts again.
+// Both stay in the journal.
+func (v *visit) takeBack(f *form, e installation.Entry) error {
+	if len(e.WithdrawnBy) > 0 {
+		o := observation.Observation{Seen: e.WithdrawnBy, Subject: placeOf(e.Event), Body: observation.Withdrawal{Reason: sayStands}}
+		if _, ok := v.record(f, o, map[string]string{"reason": "other"}); !ok {
+			return entryWith(v, f)
+		}
+	}
+	return v.goTo("entry/" + e.ID.String() + "?stands=yes")
 }

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 )
@@ -83,7 +84,7 @@ func newBeginning(f *form, action string) beginning {
 	}
 	out.Typed, out.Fault = f.Get("who"), f.Fault("who")
 	if f.Bad() {
-		out.Say = sayNotKept
+		out.Say = cmp.Or(f.Say, sayNotKept)
 	}
 	if f.Failed != "" {
 		out.Say = f.Failed

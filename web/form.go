@@ -19,6 +19,7 @@ type form struct {
 	faults map[string]string
 	shown  map[string]bool // faults that a field has printed
 	Failed string          // the machine could not keep it: one sentence
+	Say    string          // what is said over a form that comes back, when not sayNotKept
 	Once   string
 	Who    string
 	People []string

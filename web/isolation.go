@@ -23,6 +23,16 @@ type isolationPage struct {
 	Done   []entryView
 	Left   int
 	Kept   string
+	Shows  []isolationShown
+	Loose  []string // readings that were not open and belong to none of these
+}
+
+// isolationShown is a join or load path that the test found, with the readings
+// that say so.
+type isolationShown struct {
+	Say, Standing string
+	Cross         bool // joined across the legs
+	Readings      []string
 }
 
 type isolationRow struct {
@@ -44,6 +54,9 @@ func isolationWith(v *visit, f *form) error {
 		Dead: v.deadWords(p), Kept: v.query("kept")}
 	_, data.IsDead = p.DeadSince()
 	started := f.first
+	if !data.IsDead || !p.Locked() {
+		started = "nothing" // no cursor draws the page past its caution
+	}
 	for _, l := range trace.PlanIsolation(v.found.Installation, p.Thing).Lines {
 		row := isolationRow{Key: isolationKey(l), Why: l.Why, Taken: l.Taken,
 			Say: isolationWords(l.A, l.Against, l.B, len(l.B) > 1 && len(l.A)+len(l.B) == len(p.Branches()))}
@@ -56,10 +69,11 @@ func isolationWith(v *visit, f *form) error {
 				started = "done"
 			}
 		} else {
-			row.Value = takenIsolation(p, l)
+			row.Value = l.Ohm.String()
 		}
 		data.Rows = append(data.Rows, row)
 	}
+	data.Shows, data.Loose = v.isolationShows(p)
 	for _, e := range slices.Backward(p.Isolations) {
 		data.Done = append(data.Done, v.entry(e))
 	}
@@ -80,15 +94,45 @@ func joinInts(spaces []int) string {
 	return strings.Join(parts, "-")
 }
 
-// takenIsolation is what was read for a row that was taken.
-func takenIsolation(p *installation.Panel, l trace.IsolationLine) string {
-	for _, e := range slices.Backward(p.Isolations) {
-		b := e.Body.(observation.Isolation)
-		if b.Against == l.Against && slices.Equal(b.A, l.A) && slices.Equal(b.B, l.B) {
-			return b.Ohm.String()
+// isolationShows says what the test found joined, or a load between, each with
+// the readings that lie between its two ends. Loose are the other readings that
+// were not open.
+func (v *visit) isolationShows(p *installation.Panel) (shows []isolationShown, loose []string) {
+	said := map[observation.ID]bool{}
+	for _, j := range v.found.Trace.Joins {
+		if j.Panel != p.Thing || j.Kind == trace.Apart {
+			continue
+		}
+		shown := isolationShown{Say: joinWords(p, j), Standing: standingWord(j.Verdict), Cross: j.Kind == trace.Joined && j.Cross == observation.Yes}
+		for _, e := range p.Isolations {
+			if b := e.Body.(observation.Isolation); liesBetween(j, b) {
+				said[e.ID] = true
+				shown.Readings = append(shown.Readings, isolationRead(p, b))
+			}
+		}
+		shows = append(shows, shown)
+	}
+	for _, e := range p.Isolations {
+		if b := e.Body.(observation.Isolation); !b.Ohm.Open && !said[e.ID] {
+			loose = append(loose, isolationRead(p, b))
 		}
 	}
-	return "taken"
+	return shows, loose
+}
+
+// liesBetween reports whether a reading lies between the two ends of a join.
+func liesBetween(j *trace.Join, b observation.Isolation) bool {
+	if j.Bar != "" {
+		return b.Against == j.Bar && slices.Contains(b.A, j.A)
+	}
+	return b.Against == observation.AgainstSpaces &&
+		(slices.Contains(b.A, j.A) && slices.Contains(b.B, j.B) || slices.Contains(b.A, j.B) && slices.Contains(b.B, j.A))
+}
+
+// isolationRead is a reading with its value: "space 1 to space 3: 0.4 Ω".
+func isolationRead(p *installation.Panel, b observation.Isolation) string {
+	all := len(b.B) > 1 && len(b.A)+len(b.B) == len(p.Branches())
+	return isolationWords(b.A, b.Against, b.B, all) + ": " + b.Ohm.String()
 }
 
 // addIsolation keeps every row with a value. A row that cannot be used comes

@@ -3,12 +3,11 @@ package web
 import (
 	"slices"
 	"strconv"
-	"strings"
 	"time"
 
 	"asfound/installation"
 	"asfound/observation"
-	"asfound/quantity"
+	"asfound/pattern"
 )
 
 type latePage struct {
@@ -16,26 +15,31 @@ type latePage struct {
 	Tour, Name string
 	Rooms      []lateRoom
 	Kept       string
-	Left       int
+	Wrong      []string // rows whose letters are not those of the opening
+	Left       string
 }
 
 type lateRoom struct {
 	Name string
 	Rows []lateRow
+	Look lateCell // the look around at the end of the room
 }
 
-// lateRow is one conductor end of one opening, as a line of the paper sheet.
+// lateRow is one conductor end of one opening, as a line of the paper sheet. No
+// is its number there, 0 where the sheet has no line for it.
 type lateRow struct {
+	No                       int
+	At                       observation.Thing
 	Number, Cable, Key, Stop string
 	Cells                    []lateCell
-	Kept                     bool // everything of the row is kept
+	Kept                     bool   // everything of the row is kept
+	Wrong, Entry             string // letters kept that do not fit, and where to withdraw them
 }
 
 // lateCell is one field of a row. Kept is what was kept under this row's mark.
 type lateCell struct {
 	Name, Label, Value, Fault, Kept string
 	Start                           bool
-	Numeric                         bool
 }
 
 // lateColumns are the columns of the sheet after the number, in its order.
@@ -46,6 +50,7 @@ var lateColumns = []struct {
 	{"letters", "letters", "", ""},
 	{"ground", "hot to ground", observation.Hot, observation.EGC},
 	{"neutral", "hot to neutral", observation.Hot, observation.Neutral},
+	{"again", "hot to ground again", observation.Hot, observation.EGC},
 	{"side", "ground to neutral", observation.EGC, observation.Neutral},
 	{"time", "time taken", "", ""},
 }
@@ -63,25 +68,67 @@ func lateWith(v *visit, f *form) error {
 	if err != nil {
 		return err
 	}
-	data := latePage{Form: f, Tour: t.ID.String(), Name: t.Name, Kept: v.query("kept")}
+	data := latePage{Form: f, Tour: t.ID.String(), Name: t.Name}
+	if kept := atoi(v.query("kept")); kept > 0 {
+		data.Kept = sayKeptRows(kept)
+	}
 	f.set("taker", v.who)
-	started := f.first
-	for _, walk := range v.walk(t) {
-		room := lateRoom{Name: v.found.Name(walk.Room)}
-		for _, thing := range walk.Openings {
-			o := v.found.Opening(thing)
-			for _, tag := range cableTags(o) {
-				row := v.lateRow(f, t, o, tag)
-				if !row.Kept {
-					data.Left++
-					started = startRow(row, started)
-				}
-				room.Rows = append(room.Rows, row)
+	started, left := f.first, 0
+	for _, room := range v.lateRooms(f, t) {
+		for _, row := range room.Rows {
+			if !row.Kept {
+				left++
+				started = startRow(row, started)
+			}
+			if row.Wrong != "" {
+				data.Wrong = append(data.Wrong, rowName(row))
 			}
 		}
 		data.Rooms = append(data.Rooms, room)
 	}
+	data.Left = counted(left, "row")
 	return v.renderForm("late", "Late entry, "+t.Name, f, data)
+}
+
+// lateRooms are the rows of the sheet in its own order, numbered as on paper.
+func (v *visit) lateRooms(f *form, t *installation.Tour) []lateRoom {
+	var out []lateRoom
+	no := 0
+	for _, walk := range v.walk(t) {
+		room := lateRoom{Name: v.found.Name(walk.Room), Look: v.lateLook(f, t, walk.Room)}
+		for _, thing := range walk.Openings {
+			o := v.found.Opening(thing)
+			lined, more := lateTags(o)
+			for i, tag := range append(slices.Clone(lined), more...) {
+				row := v.lateRow(f, t, o, tag)
+				if i < len(lined) {
+					no++
+					row.No = no
+				}
+				room.Rows = append(room.Rows, row)
+			}
+		}
+		out = append(out, room)
+	}
+	return out
+}
+
+// lateTags are the cables of an opening that have a line on the paper sheet (one
+// for each hot on record, else one), then those read beside them.
+func lateTags(o *installation.Opening) (lined, more []string) {
+	var hots []string
+	for _, c := range o.Cables {
+		for _, w := range c.Conductors {
+			if w.Wire == observation.Hot {
+				hots = append(hots, c.Tag)
+			}
+		}
+	}
+	tags := cableTags(o)
+	if len(hots) < 2 {
+		return tags[:1], tags[1:]
+	}
+	return hots, slices.DeleteFunc(slices.Clone(tags), func(tag string) bool { return slices.Contains(hots, tag) })
 }
 
 // startRow puts the cursor into the first open field, or that with a fault.
@@ -107,11 +154,11 @@ func lateStop(t *installation.Tour, o *installation.Opening) string {
 }
 
 func (v *visit) lateRow(f *form, t *installation.Tour, o *installation.Opening, tag string) lateRow {
-	row := lateRow{Number: o.Number, Cable: tag, Key: lateKey(o, tag), Stop: lateStop(t, o)}
+	row := lateRow{At: o.Thing, Number: o.Number, Cable: tag, Key: lateKey(o, tag), Stop: lateStop(t, o)}
 	here := stopNamed(o, row.Stop)
-	all := true
+	all, typed := here != nil, false
 	for _, c := range lateColumns {
-		cell := lateCell{Name: c.Name + "." + row.Key, Label: c.Label + ", " + o.Number, Numeric: c.Name != "letters"}
+		cell := lateCell{Name: c.Name + "." + row.Key, Label: c.Label + ", " + o.Number}
 		cell.Value, cell.Fault = f.Get(cell.Name), f.Fault(cell.Name)
 		if tag != "" {
 			cell.Label += " cable " + tag
@@ -122,11 +169,51 @@ func (v *visit) lateRow(f *form, t *installation.Tour, o *installation.Opening, 
 		if c.Name == "ground" && o.NotReached != nil && o.NotReached.Stop == row.Stop {
 			cell.Kept = kindWord(o.NotReached.Kind)
 		}
-		all = all && (cell.Kept != "" || c.Name == "side" && here != nil)
+		typed = typed || cell.Value != "" && c.Name != "time"
+		all = all && (cell.Kept != "" || c.Name == "side" || c.Name == "again")
 		row.Cells = append(row.Cells, cell)
 	}
-	row.Kept = all && row.Cells[3].Value == ""
+	if here != nil && (tag == "" || tag == firstTag(o)) {
+		row.Wrong, row.Entry = v.wrongLetters(o, here)
+	}
+	away := o.NotReached != nil && o.NotReached.Stop == row.Stop
+	row.Kept = (all || away) && !typed
 	return row
+}
+
+// wrongLetters says that letters noted at a stop are not those of its opening,
+// which openings they fit, and where they can be withdrawn.
+func (v *visit) wrongLetters(o *installation.Opening, here *installation.Stop) (say, entry string) {
+	for _, e := range here.Letters {
+		typed := e.Body.(observation.Letters).Letters
+		if pattern.LettersMatch(o.Number, typed) {
+			continue
+		}
+		var numbers []string
+		for _, other := range v.fitting(typed) {
+			numbers = append(numbers, other.Number)
+		}
+		return sayWrongLetters(typed, o.Number, numbers), "entry/" + e.ID.String()
+	}
+	return "", ""
+}
+
+// firstTag is the cable of an opening's first row, which shows its letters.
+func firstTag(o *installation.Opening) string {
+	lined, _ := lateTags(o)
+	return lined[0]
+}
+
+// rowName names a row as it stands on the sheet.
+func rowName(row lateRow) string {
+	out := row.Number
+	if row.Cable != "" {
+		out += " cable " + row.Cable
+	}
+	if row.No > 0 {
+		return strconv.Itoa(row.No) + ", " + out
+	}
+	return out
 }
 
 func pointsOf(o *installation.Opening, tag string, a, b observation.Wire) asked {
@@ -143,131 +230,45 @@ func keptCell(s *installation.Stop, column string, a asked) string {
 		}
 	case "time":
 		return s.First.When().Format("15:04")
+	case "again":
+		return keptAgain(s, a)
 	default:
-		for _, e := range slices.Backward(s.Ohms) {
-			if b := e.Body.(observation.Ohm); b.A == a.A && b.B == a.B {
-				return b.Ohm.String()
-			}
-		}
 		for _, e := range s.Cannot {
 			if e.Body.(observation.CannotRead).What == askWords(a) {
 				return kindWord(e.Kind)
 			}
 		}
+		if read := readings(s, a); len(read) > 0 {
+			return read[0]
+		}
 	}
 	return ""
 }
 
-// addLate keeps every row that can be used, each once; a row that cannot comes
-// back as typed with its sentence.
-func addLate(v *visit) error {
-	f := v.typed()
-	t, err := v.tour()
-	if err != nil {
-		return err
-	}
-	if w := strings.TrimSpace(f.Get("taker")); w != "" {
-		v.who = w
-	}
-	kept, last := 0, time.Time{}
-	for _, walk := range v.walk(t) {
-		for _, thing := range walk.Openings {
-			o := v.found.Opening(thing)
-			for _, tag := range cableTags(o) {
-				kept += v.keepLate(f, t, o, tag, &last)
-			}
+// keptAgain is the second answer to a pair that was read twice.
+func keptAgain(s *installation.Stop, a asked) string {
+	for _, e := range s.Cannot {
+		if e.Body.(observation.CannotRead).What == cannotWords("again", a) {
+			return kindWord(e.Kind)
 		}
 	}
-	if err := v.afresh(); err != nil {
-		return err
+	read := readings(s, a)
+	if keptCell(s, "ground", a) == kindWord("cannotread") {
+		read = append([]string{""}, read...)
 	}
-	if kept == 0 && !f.Bad() {
-		f.fault("row", sayNoRow)
-	}
-	if f.Bad() {
-		return lateWith(v, f)
-	}
-	return v.goTo("late/" + v.args["tour"] + "?kept=" + strconv.Itoa(kept))
-}
-
-// keepLate keeps what stands in one row and is not kept yet. A row without a
-// time was taken when the row above was.
-func (v *visit) keepLate(f *form, t *installation.Tour, o *installation.Opening, tag string, last *time.Time) int {
-	key := lateKey(o, tag)
-	clock := "time." + key
-	if strings.TrimSpace(f.Get(clock)) != "" {
-		if taken := f.moment("date", clock, v.ask.Now); !taken.IsZero() {
-			*last = taken
-		} else {
-			return 0
-		}
-	}
-	kept := 0
-	here := stopNamed(o, lateStop(t, o))
-	for _, c := range lateColumns {
-		name := c.Name + "." + key
-		text := strings.TrimSpace(f.Get(name))
-		if c.Name == "time" || text == "" {
-			continue
-		}
-		obs := observation.Observation{Taken: *last, Stop: lateStop(t, o), Under: []observation.ID{t.ID}}
-		if v.keepCell(f, name, obs, o, here, pointsOf(o, tag, c.A, c.B), c.Name) {
-			kept++
-			delete(f.values, name)
-		}
-	}
-	return kept
-}
-
-// keepCell keeps one field of a row, unless it is kept already.
-func (v *visit) keepCell(f *form, name string, obs observation.Observation, o *installation.Opening, here *installation.Stop, a asked, column string) bool {
-	text := strings.TrimSpace(f.Get(name))
-	before := ""
-	if here != nil {
-		before = keptCell(here, column, a)
-	}
-	said := text
-	missing := noValue(text)
-	switch {
-	case column == "letters":
-		said = strings.ToUpper(text)
-		obs.Subject, obs.Body = o.Thing, observation.Letters{Letters: said}
-	case missing == "cannotread":
-		said = kindWord(missing)
-		obs.Subject, obs.Body = o.Thing, observation.CannotRead{What: askWords(a), Why: sayNotGiven}
-	case missing == "notreached":
-		said = kindWord(missing)
-		if o.NotReached != nil && o.NotReached.Stop == obs.Stop {
-			before = said
-		}
-		obs.Subject, obs.Body = o.Thing, observation.NotReached{}
-	default:
-		ohm, err := quantity.ParseResistance(text)
-		if err != nil {
-			f.unread(name, err)
-			return false
-		}
-		said = ohm.String()
-		obs.Body = observation.Ohm{A: a.A, B: a.B, Ohm: ohm, Reprobed: observation.Yes}
-	}
-	switch before {
-	case "":
-		return v.recordRow(f, name, obs)
-	case said:
-		delete(f.values, name) // kept before: the sheet was sent twice
-		return false
-	}
-	f.fault(name, sayKeptAs(before))
-	return false
-}
-
-// noValue recognizes the two answers that are no value, as a sheet bears them.
-func noValue(text string) string {
-	switch strings.ToLower(strings.Join(strings.Fields(text), " ")) {
-	case "cr", "cannot", "cannot read":
-		return "cannotread"
-	case "nr", "not reached":
-		return "notreached"
+	if len(read) > 1 {
+		return read[len(read)-1]
 	}
 	return ""
+}
+
+// readings are the values read between two conductors at a stop, in order.
+func readings(s *installation.Stop, a asked) []string {
+	var out []string
+	for _, e := range s.Ohms {
+		if b := e.Body.(observation.Ohm); b.A == a.A && b.B == a.B {
+			out = append(out, b.Ohm.String())
+		}
+	}
+	return out
 }

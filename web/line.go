@@ -1,9 +1,11 @@
 package web
 
 import (
+	"slices"
 	"strings"
 
 	"asfound/evidence"
+	"asfound/installation"
 	"asfound/observation"
 	"asfound/trace"
 )
@@ -19,6 +21,7 @@ type linePage struct {
 	Exact     bool
 	Lacks     string
 	Others    []string
+	Oddities  []string
 	Readings  []entryView
 	Clash     string
 	Place     navItem
@@ -54,6 +57,11 @@ func lineWith(v *visit, f *form) error {
 		v.fillLine(&data, l)
 	}
 	data.Means = meansOf(data.Standing)
+	for _, odd := range v.oddities(end.At) {
+		if odd.Kind != trace.HotClosed || !slices.Contains(odd.Lines, l) { // the statement says that
+			data.Oddities = append(data.Oddities, odd.Say)
+		}
+	}
 	data.Decisions = v.decided(end, data.Say)
 	return v.renderForm("line", v.found.PointName(end), f, data)
 }
@@ -66,9 +74,7 @@ func (v *visit) fillLine(data *linePage, l *trace.Line) {
 		data.Against = append(data.Against, doubtWords([][]evidence.Doubt{way.Doubts})[0])
 	}
 	data.Readings = v.entries(l.RestsOn)
-	for _, other := range l.Others {
-		data.Others = append(data.Others, trace.SaySource(in, other))
-	}
+	data.Others = otherAnswers(in, l)
 	for _, c := range v.found.Trace.Clashes {
 		for _, at := range c.Lines {
 			if at == l {
@@ -76,6 +82,19 @@ func (v *visit) fillLine(data *linePage, l *trace.Line) {
 			}
 		}
 	}
+}
+
+// otherAnswers are the other answers that stand, each said once: two sources may
+// be told by the same words.
+func otherAnswers(in *installation.Installation, l *trace.Line) []string {
+	var out []string
+	best := trace.SaySource(in, l.Source)
+	for _, other := range l.Others {
+		if say := trace.SaySource(in, other); say != best && !slices.Contains(out, say) {
+			out = append(out, say)
+		}
+	}
+	return out
 }
 
 func meansOf(standing string) string {

@@ -45,6 +45,9 @@ func mendBuilding(v *visit) error {
 		return notFound{sayNoThing}
 	}
 	body := observation.Building{Name: strings.TrimSpace(f.Get("mend_name"))}
+	if same := v.sameBuilding(body.Name, b.Thing); same != nil {
+		f.fault("mend_name", sayNameUsed("building", same.Name))
+	}
 	o := observation.Observation{Subject: b.Thing, Seen: replaces(b.Story, every[observation.Building]), Body: body}
 	if _, ok := v.record(f, o, mended("name")); !ok {
 		return buildingWith(v, f)
@@ -61,6 +64,9 @@ func mendRoom(v *visit) error {
 	}
 	body := observation.Room{Building: observation.Thing(f.Get("mend_building")), Name: strings.TrimSpace(f.Get("mend_name")),
 		Floor: f.count("mend_floor", sayFloor), Order: f.count("mend_order", sayOrder)}
+	if same := v.sameRoom(body.Name, body.Building, r.Thing); same != nil {
+		f.fault("mend_name", sayNameUsed("room", same.Name))
+	}
 	o := observation.Observation{Subject: r.Thing, Seen: replaces(r.Story, every[observation.Room]), Body: body}
 	if _, ok := v.record(f, o, mended("name", "floor", "order", "building")); !ok {
 		return roomWith(v, f)
@@ -122,6 +128,9 @@ func mendOpening(v *visit) error {
 	if strings.TrimSpace(f.Get("order")) != "" {
 		next.Order = f.count("order", sayOrder)
 	}
+	if !strings.EqualFold(next.Number, o.Number) {
+		v.freeNumber(f, next.Number)
+	}
 	seen := replaces(o.Story, every[observation.Opening])
 	if _, ok := v.record(f, observation.Observation{Subject: o.Thing, Seen: seen, Body: next}, nil); !ok {
 		return openingWith(v, f)
@@ -159,4 +168,29 @@ func firstFree(taken func(string) bool) string {
 			return text
 		}
 	}
+}
+
+// sameBuilding is the building, other than this one, that bears a name.
+func (v *visit) sameBuilding(name string, but observation.Thing) *navItem {
+	for _, b := range v.found.Buildings {
+		if b.Thing != but && sameName(b.Name, name) {
+			return &navItem{Href: "building/" + string(b.Thing), Name: b.Name}
+		}
+	}
+	return nil
+}
+
+// sameRoom is the room of a building, other than this one, that bears a name.
+func (v *visit) sameRoom(name string, building, but observation.Thing) *navItem {
+	for _, r := range v.found.Rooms {
+		if r.Building == building && r.Thing != but && sameName(r.Name, name) {
+			return &navItem{Href: "room/" + string(r.Thing), Name: r.Name}
+		}
+	}
+	return nil
+}
+
+// sameName reports whether people would call two things alike.
+func sameName(a, b string) bool {
+	return strings.EqualFold(strings.Join(strings.Fields(a), " "), strings.Join(strings.Fields(b), " "))
 }

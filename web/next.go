@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"slices"
 
 	"asfound/installation"
@@ -17,9 +18,15 @@ type nextPage struct {
 	People  []string
 	Kept    string
 	Form    *form
-	Passed  []offView // put off, and proposed again now
-	Off     []offView // all that is put off
+	Passed  []passedView // proposed, and put off: in the order of being put off
+	Off     []offView    // all that is put off
 	Reasons []string
+}
+
+// passedView is a step that is proposed though somebody put it off.
+type passedView struct {
+	stepView
+	Off offView
 }
 
 type stepView struct {
@@ -37,17 +44,16 @@ func nextWith(v *visit, f *form) error {
 		data.At, data.AtHref = placeTitle(v.found.Installation, at), v.thingHref(at)
 	}
 	for _, s := range v.found.Trace.Next(v.found.Installation, at) {
-		if off := offBy(data.Off, s.Key); off != nil {
-			data.Passed = append(data.Passed, *off)
-			continue
-		}
 		view := stepView{Step: s, Href: v.stepHref(s), Button: stepButton(s.Kind), Time: sayMinutes(s.Minutes)}
-		if data.Card == nil {
+		if off := offBy(data.Off, s.Key); off != nil {
+			data.Passed = append(data.Passed, passedView{view, *off})
+		} else if data.Card == nil {
 			data.Card = &view
 		} else {
 			data.Instead = append(data.Instead, view)
 		}
 	}
+	slices.SortStableFunc(data.Passed, func(a, b passedView) int { return cmp.Compare(a.Off.place, b.Off.place) })
 	return v.renderForm("next", titleNext, f, data)
 }
 

@@ -10,6 +10,7 @@ import (
 // offView is a step that somebody put off, with the reason.
 type offView struct {
 	ID, Key, Say, Reason, Who, When string
+	place                           int // the place in the order of being put off
 }
 
 // putOffs lists the steps that are put off: decisions about the key of a step
@@ -19,14 +20,15 @@ func (v *visit) putOffs() []offView {
 	for _, d := range v.found.Decisions {
 		if b := d.Body.(observation.Decision); b.Answer == notNow {
 			out = append(out, offView{ID: d.ID.String(), Key: b.About, Say: stepKeyWords(v.found.Installation, b.About),
-				Reason: b.Reason, Who: d.Who, When: dayAndTime(d.When(), v.ask.Now)})
+				Reason: b.Reason, Who: d.Who, When: dayAndTime(d.When(), v.ask.Now), place: len(out)})
 		}
 	}
 	return out
 }
 
+// offBy is the latest time that the step with this key was put off.
 func offBy(offs []offView, key string) *offView {
-	for i := range offs {
+	for i := len(offs) - 1; i >= 0; i-- {
 		if offs[i].Key == key {
 			return &offs[i]
 		}

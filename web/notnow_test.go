@@ -5,8 +5,9 @@ import (
 	"testing"
 )
 
-// A step put off makes room for the next one, is said with its reason, and comes
-// back when it is taken up again.
+// A step put off makes room for the next one and is said with its reason. With
+// all of them put off the page says so and offers them, what waited longest
+// first; nothing comes back as the card before it is taken up again.
 func TestNotNow(t *testing.T) {
 	h := traced(t)
 	steps := h.found().Trace.Next(h.found().Installation, "")
@@ -18,12 +19,29 @@ func TestNotNow(t *testing.T) {
 		page := h.get("/?at=none")
 		wants(t, page, `name="key" value="`+s.Key+`"`)
 		h.kept("/notnow", "key", s.Key, "reason", notNowReasons[i%len(notNowReasons)])
-		wants(t, h.get("/?at=none"), "Put off:", notNowReasons[i%len(notNowReasons)]+". Marit Sandvei")
+		page = h.get("/?at=none")
+		wants(t, page, "Put off", notNowReasons[i%len(notNowReasons)]+" Marit Sandvei")
+		if strings.Contains(page, `name="key" value="`+s.Key+`"`) {
+			t.Errorf("%s was put off and is the card again", s.Key)
+		}
 	}
-	wants(t, h.get("/?at=none"), "Every step proposed here is put off.")
+	page := h.get("/?at=none")
+	wants(t, page, "Every step proposed here is put off. In the order they were put off:")
+	last := 0
+	for _, s := range steps {
+		at := strings.Index(page, "<strong>"+s.Where+"</strong>")
+		if at < last {
+			t.Errorf("%s stands at %d, before what was put off earlier, or not at all", s.Where, at)
+		}
+		last = at
+	}
+	again := h.get("/?at=none")
+	if strings.Contains(again, `action="notnow"`) {
+		t.Error("a card is proposed though all are put off")
+	}
 	off := h.found().Decisions[0].ID.String()
 	h.kept("/notnow/" + off)
-	page := h.get("/?at=none")
+	page = h.get("/?at=none")
 	wants(t, page, `name="key" value="`+steps[0].Key+`"`)
 	if strings.Contains(page, "/notnow/"+off) {
 		t.Error("it is still listed as put off")
@@ -40,5 +58,16 @@ func TestStepKeysAreSaidInWords(t *testing.T) {
 		if got := stepKeyWords(in, key); got != want {
 			t.Errorf("%s is said as %q, want %q", key, got, want)
 		}
+	}
+}
+
+// Put off twice, a step is where it was put off last.
+func TestPutOffTwice(t *testing.T) {
+	offs := []offView{{Key: "read 1", Reason: "first", place: 0}, {Key: "read 2", place: 1}, {Key: "read 1", Reason: "second", place: 2}}
+	if off := offBy(offs, "read 1"); off == nil || off.Reason != "second" {
+		t.Errorf("found %+v, want the second time", off)
+	}
+	if off := offBy(offs, "read 3"); off != nil {
+		t.Errorf("found %+v, want nothing", off)
 	}
 }

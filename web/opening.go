@@ -72,6 +72,14 @@ func openingWith(v *visit, f *form) error {
 	return v.renderForm("opening", placeTitle(v.found.Installation, o.Thing), f, data)
 }
 
+// freeNumber faults the field of a number that another opening bears: both tapes
+// would bear the same letters, and a reading could not be told from the other's.
+func (v *visit) freeNumber(f *form, number string) {
+	if same := v.found.Numbered(number); len(same) > 0 {
+		f.fault("number", sayNumberUsed(same[0].Number, v.found.Name(same[0].Room)))
+	}
+}
+
 // fillOpening prefills the forms of an opening with what is on record.
 func fillOpening(f *form, o *installation.Opening) {
 	f.set("number", o.Number).set("use", string(o.Use)).set("note", o.Note).set("tag", strconv.Itoa(len(o.Cables)+1))

@@ -66,7 +66,7 @@
     });
   }
 
-  const padKeys = ['7', '8', '9', 'k', '4', '5', '6', 'M', '1', '2', '3', '.', '0', '00', '⌫', 'C'];
+  const padKeys = ['7', '8', '9', 'k', '⌫', '4', '5', '6', 'M', 'C', '1', '2', '3', '0', '.'];
 
   function pad(input) {
     if (!matchMedia('(pointer: coarse)').matches) return;
@@ -87,6 +87,8 @@
       box.append(b);
     }
     (input.closest('.taking') || input.closest('.field')).after(box);
+    // Pad and button stand above the bar, whatever is said over them.
+    input.form.querySelector('.reading .keep')?.scrollIntoView({block: 'nearest'});
   }
 
   function start(root) {

@@ -2,6 +2,7 @@ package web
 
 import (
 	"html/template"
+	"slices"
 	"strconv"
 
 	"asfound/drawing"
@@ -77,12 +78,34 @@ func panelWith(v *visit, f *form) error {
 			data.Joins = append(data.Joins, v.joinRow(p, j))
 		}
 	}
+	data.Oddities = v.panelOddities(p.Thing)
+	return v.renderForm("panel", "Panel "+p.Name, f, data)
+}
+
+// panelOddities are what was found at a panel itself, and at openings read under
+// one of its tours what has to be found before anything is energized.
+func (v *visit) panelOddities(panel observation.Thing) []string {
+	var out []string
 	for _, odd := range v.found.Trace.Oddities {
-		if odd.Place == p.Thing {
-			data.Oddities = append(data.Oddities, odd.Say)
+		if odd.Place == panel || !canWait[odd.Kind] && v.readFrom(panel, odd.Place) {
+			out = append(out, odd.Say)
 		}
 	}
-	return v.renderForm("panel", "Panel "+p.Name, f, data)
+	return out
+}
+
+// canWait are the oddities of an opening that stop nobody from energizing the
+// panel's other circuits: they stand on the page of the opening.
+var canWait = map[trace.OddityKind]bool{trace.NothingHere: true, trace.TwoCircuits: true, trace.ForeignFeed: true, trace.NeutralMissing: true,
+	trace.GroundMissing: true, trace.SwappedLabels: true, trace.DuplicateNumber: true}
+
+// readFrom reports whether an opening was read under a tour of the panel.
+func (v *visit) readFrom(panel, opening observation.Thing) bool {
+	o := v.found.Opening(opening)
+	return o != nil && slices.ContainsFunc(o.Stops, func(s *installation.Stop) bool {
+		t := v.tourUnder(s.First)
+		return t != nil && slices.Contains(t.Panels, panel)
+	})
 }
 
 // panelDoors are the pages that a panel's own leads to: work at it, and what

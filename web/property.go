@@ -8,6 +8,7 @@ import (
 type propertyPage struct {
 	Form      *form
 	Buildings []buildingRow
+	Same      *navItem // the building that bears the name typed
 }
 
 type buildingRow struct {
@@ -19,7 +20,7 @@ type buildingRow struct {
 func showProperty(v *visit) error { return propertyWith(v, v.form()) }
 
 func propertyWith(v *visit, f *form) error {
-	data := propertyPage{Form: f}
+	data := propertyPage{Form: f, Same: v.sameBuilding(f.Get("building_name"), "")}
 	for _, b := range v.found.Buildings {
 		data.Buildings = append(data.Buildings, v.buildingRow(b))
 	}
@@ -48,6 +49,9 @@ func (v *visit) buildingRow(b *installation.Building) buildingRow {
 // addBuilding records a building.
 func addBuilding(v *visit) error {
 	f := v.typed()
+	if same := v.sameBuilding(f.Get("building_name"), ""); same != nil {
+		f.fault("building_name", sayNameUsed("building", same.Name))
+	}
 	id, ok := v.record(f, observation.Observation{Body: observation.Building{Name: f.Get("building_name")}},
 		map[string]string{"name": "building_name"})
 	if !ok {

@@ -70,13 +70,16 @@ func TestLateEntryByKeyboard(t *testing.T) {
 	first := chromedp.CSS("input[autofocus]") // the page does so too, some time after it is there
 	must(t, chromedp.Do(ctx, chromedp.Navigate(serve(t, h)+"/late/"+h.tour.String()), chromedp.WaitVisible(first), chromedp.Focus(first)))
 	for _, number := range []string{"A02-01", "A02-02", "A02-03", "A02-04", "A03-01", "A03-02", "A03-03"} {
-		press(t, ctx, pattern.Letters(number), kb.Enter, "1k", kb.Enter, "1.001k", kb.Enter, kb.Enter, "902", kb.Enter)
+		press(t, ctx, pattern.Letters(number), kb.Enter, "1k", kb.Enter, "1.001k", kb.Enter, kb.Enter, kb.Enter, "902", kb.Enter)
+		if number == "A02-04" || number == "A03-03" {
+			press(t, ctx, "yes", kb.Enter) // the look around ends a room
+		}
 	}
 	press(t, ctx, kb.Enter)
 	must(t, chromedp.Do(ctx, chromedp.WaitVisible(chromedp.CSS(".kept"))))
 	says := evaluate[string](t, ctx, "document.querySelector('.kept').innerText")
-	if says != "Kept 21." {
-		t.Errorf("the page says %q, want 21 kept", says)
+	if says != "Kept 9 rows." {
+		t.Errorf("the page says %q, want 7 openings and 2 rooms kept", says)
 	}
 	for number, at := range h.opening {
 		if n := len(h.found().Opening(at).Stops[0].Ohms); n != 2 {
@@ -143,5 +146,73 @@ func TestHalfTypedFormSurvives(t *testing.T) {
 	must(t, chromedp.Do(ctx, chromedp.Click(chromedp.CSS(".add button")), chromedp.WaitVisible(chromedp.CSS(".kept"))))
 	if got := evaluate[string](t, ctx, "document.querySelector('#f-note').value"); got != "" {
 		t.Errorf("after keeping, the note is still %q", got)
+	}
+}
+
+// On a phone the caution of a card stands whole above its button and the bar
+// before anybody scrolls, also where a name has to be chosen first.
+func TestCautionIsNeverCovered(t *testing.T) {
+	nobody, one := built(t), built(t)
+	nobody.who = ""
+	ctx := phone(t)
+	for name, h := range map[string]*house{"first opening, no name yet": nobody, "panel not dead": one, "tour standing": traced(t)} {
+		must(t, chromedp.Do(ctx, chromedp.Navigate(serve(t, h)+"/"), chromedp.WaitVisible(chromedp.CSS(".card .caution"))))
+		edges := evaluate[[]float64](t, ctx, `[document.querySelector('.caution').getBoundingClientRect().bottom,
+			document.querySelector('.card .button').getBoundingClientRect().top, document.querySelector('nav').getBoundingClientRect().top, scrollY]`)
+		if edges[0] > edges[1] || edges[0] > edges[2] || edges[3] != 0 {
+			t.Errorf("%s: the caution ends at %v px, the button begins at %v, the bar at %v, scrolled by %v", name, edges[0], edges[1], edges[2], edges[3])
+		}
+	}
+}
+
+// Whatever is said over it, pad, Keep and Open stand on a phone's screen above
+// the bar, with the caution over them.
+func TestPadStandsAboveTheBar(t *testing.T) {
+	h := built(t).touring()
+	path := "/tour/" + h.tour.String() + "/" + string(h.opening["A02-01"])
+	noLetters := h.kept(path, "ohm", "1k", "reading", ".hot.egc", "stop", "s1")
+	wrong := "/tour/" + h.tour.String() + "/" + string(h.opening["A02-02"])
+	wrongLetters := h.kept(wrong, "letters", pattern.Letters("A02-03"), "ohm", "1k", "reading", ".hot.egc", "stop", "s2")
+	other := "/tour/" + h.tour.String() + "/" + string(h.opening["A02-03"])
+	h.kept(other, "letters", pattern.Letters("A02-03"), "ohm", "1k", "reading", ".hot.egc", "stop", "s3")
+	notListed := h.kept(other, "ohm", "470", "reading", ".hot.neutral", "stop", "s3")
+	loaded := h.kept("/tour/"+h.tour.String()+"/"+string(h.opening["A02-04"]), "ohm", "0.4", "reading", ".hot.egc", "stop", "s4")
+	ctx := phone(t)
+	address := serve(t, h)
+	seen := func(name string) {
+		t.Helper()
+		out := evaluate[[]string](t, ctx, `[...document.querySelectorAll('.pad, .reading .hint, .taking, .reading .keep button')].filter(e => {
+			const r = e.getBoundingClientRect();
+			return r.top < 0 || r.bottom > document.querySelector('nav').getBoundingClientRect().top;
+		}).map(e => e.className + ' ' + e.innerText + ' ' + JSON.stringify(e.getBoundingClientRect()))`)
+		for _, e := range out {
+			t.Errorf("%s: not on the screen: %s", name, e)
+		}
+	}
+	for name, at := range map[string]string{"no letters": noLetters, "wrong letters": wrongLetters, "not on the list": notListed, "closed": loaded, "nothing said": path + "?again=yes"} {
+		must(t, chromedp.Do(ctx, chromedp.Navigate(address+at), chromedp.WaitVisible(chromedp.CSS(".pad"))))
+		seen(name)
+	}
+	must(t, chromedp.Do(ctx, chromedp.Navigate(address+noLetters), chromedp.SetValue(chromedp.CSS("#f-ohm"), "-3"),
+		chromedp.Tap(chromedp.CSS(".reading .keep button")), chromedp.WaitVisible(chromedp.CSS(".reading .fault"))))
+	seen("value below zero")
+}
+
+// What became of the sheet stays in sight though the cursor starts far down.
+func TestLateEntrySaysItInSight(t *testing.T) {
+	h := built(t).touring()
+	pairs := []string{}
+	for _, number := range []string{"A02-01", "A02-02", "A02-03"} {
+		pairs = append(pairs, "letters."+string(h.opening[number])+".", pattern.Letters("A03-03"), "ground."+string(h.opening[number])+".", "1k")
+	}
+	at := h.kept("/late/"+h.tour.String(), append(pairs, "neutral."+string(h.opening["A02-01"])+".", "1k")...)
+	for name, ctx := range map[string]context.Context{"laptop": browser(t, 1280, 600), "phone": phone(t)} {
+		first := chromedp.CSS("input[autofocus]")
+		must(t, chromedp.Do(ctx, chromedp.Navigate(serve(t, h)+at), chromedp.WaitVisible(first), chromedp.Focus(first)))
+		edges := evaluate[[]float64](t, ctx, `[document.querySelector('.stays').getBoundingClientRect().top,
+			document.querySelector('.stays').getBoundingClientRect().bottom, document.activeElement.getBoundingClientRect().top]`)
+		if edges[0] < 0 || edges[1] > edges[2] {
+			t.Errorf("%s: said from %v px to %v, the cursor is at %v", name, edges[0], edges[1], edges[2])
+		}
 	}
 }

@@ -24,7 +24,7 @@ type resistorRow struct {
 	Key, Space, Also, Ohm string
 	Name, Value, Fault    string
 	On                    bool
-	Ticked                bool
+	Ticked, Start         bool // Start: the cursor goes to this row's fault
 }
 
 // showResistors is the list of resistors to put on, a tick for each.
@@ -48,7 +48,7 @@ func resistorsWith(v *visit, f *form) error {
 		}
 		row.Name = "ohm." + row.Key
 		row.Value, row.Fault = f.Get(row.Name), f.Fault(row.Name)
-		row.Ticked = f.Has("on", row.Key)
+		row.Ticked, row.Start = f.Has("on", row.Key), row.Fault != "" && f.first == row.Name
 		if r, there := on[put.On]; there {
 			row.On, row.Ohm = true, r.String()
 			data.Put++

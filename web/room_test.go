@@ -19,3 +19,10 @@ func TestRoomAddsOpenings(t *testing.T) {
 		t.Errorf("kept as %+v", o.Opening)
 	}
 }
+
+// What is missing at an opening and what it is for are told apart by a comma.
+func TestRoomTellsStateAndUseApart(t *testing.T) {
+	h := built(t)
+	page := h.get("/room/" + string(h.room))
+	wants(t, page, "A02-01 not read yet, receptacle")
+}

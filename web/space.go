@@ -10,15 +10,17 @@ import (
 )
 
 type spacePage struct {
-	Form           *form
-	Panel          navItem
-	Thing          observation.Thing
-	Number         int
-	Before, After  int
-	Left           int
-	Lines          []statement
-	Entries        []entryView
-	Kept, Recorded string
+	Form          *form
+	Panel         navItem
+	Thing         observation.Thing
+	Number        int
+	Before, After int
+	Left          int
+	Lines         []statement
+	Entries       []entryView
+	Kept          string
+	State         string // whether the panel is on record as proven dead
+	Upper         string // the space of the 2-pole breaker that takes this one too
 }
 
 // showSpace takes in what is seen at one space, in the order of the columns.
@@ -31,7 +33,10 @@ func spaceWith(v *visit, f *form) error {
 	}
 	n := atoi(v.args["space"])
 	data := spacePage{Form: f, Panel: navItem{Href: "panel/" + string(p.Thing), Name: p.Name}, Thing: p.Thing, Number: n,
-		After: v.nextSpace(p, n), Left: p.Spaces - len(p.Seen), Kept: v.query("kept")}
+		After: v.nextSpace(p, n), Left: p.Spaces - len(p.Seen), Kept: v.query("kept"), State: v.deadWords(p)}
+	if upper := p.UpperHalf(n); upper > 0 && p.Seen[n].Poles != 1 {
+		data.Upper = strconv.Itoa(upper)
+	}
 	for i, s := range columnOrder(p.Spaces) {
 		if s == n && i > 0 {
 			data.Before = columnOrder(p.Spaces)[i-1]

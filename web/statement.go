@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/url"
+	"slices"
 	"strconv"
 
 	"asfound/evidence"
@@ -42,15 +43,29 @@ func lineHref(p observation.Point) string {
 
 // entryView is an entry of the journal as a page lists it.
 type entryView struct {
-	Href, Say, Who, When string
-	Kind                 string
-	Withdrawn, Replaced  bool
+	ID, Href, Say       string
+	Who, When           string
+	Kind                string
+	Withdrawn, Replaced bool
 }
 
 func (v *visit) entry(e observation.Event) entryView {
 	kept, _ := v.job.Site.Event(e.ID)
-	return entryView{Href: "entry/" + e.ID.String(), Say: entryWords(v.found.Installation, e), Who: e.Who,
+	say := entryWords(v.found.Installation, e)
+	if b, ok := e.Body.(observation.Withdrawal); ok && v.takesBack(e) {
+		say = sayTakenBack(b.Reason)
+	}
+	return entryView{ID: e.ID.String(), Href: "entry/" + e.ID.String(), Say: say, Who: e.Who,
 		When: dayAndTime(e.When(), v.ask.Now), Kind: kindWord(e.Kind), Withdrawn: len(kept.WithdrawnBy) > 0, Replaced: len(kept.ReplacedBy) > 0}
+}
+
+// takesBack reports whether a withdrawal withdraws another one.
+func (v *visit) takesBack(e observation.Event) bool {
+	return slices.ContainsFunc(e.Seen, func(id observation.ID) bool {
+		before, ok := v.job.Site.Event(id)
+		_, withdrew := before.Body.(observation.Withdrawal)
+		return ok && withdrew
+	})
 }
 
 // entries lists events by their names, those not held left out.

@@ -9,6 +9,7 @@ import (
 	"asfound/observation"
 	"asfound/pattern"
 	"asfound/quantity"
+	"asfound/trace"
 )
 
 // asked is one reading that a stop still wants.
@@ -40,6 +41,9 @@ type stopPage struct {
 	Others            []navItem
 	Earlier           int
 	Joins             []joinView
+	Remind            bool     // a reading was kept just now, and no letters with it
+	Warn              []string // found here, and in the way of energizing
+	Oddities          []string // found here besides
 }
 
 type askView struct {
@@ -85,6 +89,14 @@ func stopWith(v *visit, f *form) error {
 			data.Taken = append(data.Taken, v.entry(e))
 		}
 		v.fillAgain(&data, o, here)
+	}
+	data.Remind = data.Kept != "" && data.WantLetters && here != nil && len(here.Ohms)+len(here.Cannot) == 1
+	for _, odd := range v.oddities(o.Thing) {
+		if canWait[odd.Kind] {
+			data.Oddities = append(data.Oddities, odd.Say)
+		} else {
+			data.Warn = append(data.Warn, odd.Say)
+		}
 	}
 	for _, l := range v.found.Trace.At(o.Thing) {
 		data.Lines = append(data.Lines, lineNow{v.statement(l), l.FalseOnlyIf()})
@@ -139,11 +151,31 @@ func (v *visit) fillAgain(data *stopPage, o *installation.Opening, here *install
 	if pattern.LettersMatch(o.Number, typed) {
 		return
 	}
-	for _, other := range v.found.Openings {
-		if len(data.Others) < 5 && pattern.LettersMatch(other.Number, typed) {
-			data.Others = append(data.Others, navItem{Href: "tour/" + data.Tour + "/" + string(other.Thing), Name: other.Number})
+	for _, other := range v.fitting(typed) {
+		data.Others = append(data.Others, navItem{Href: "tour/" + data.Tour + "/" + string(other.Thing), Name: other.Number})
+	}
+}
+
+// fitting are the openings that letters fit, five at most.
+func (v *visit) fitting(letters string) []*installation.Opening {
+	var out []*installation.Opening
+	for _, o := range v.found.Openings {
+		if len(out) < 5 && pattern.LettersMatch(o.Number, letters) {
+			out = append(out, o)
 		}
 	}
+	return out
+}
+
+// oddities are what was found wrong or unusual at a place.
+func (v *visit) oddities(at observation.Thing) []trace.Oddity {
+	var out []trace.Oddity
+	for _, odd := range v.found.Trace.Oddities {
+		if odd.Place == at {
+			out = append(out, odd)
+		}
+	}
+	return out
 }
 
 // stopName is the name of this visit: the one the page carries, else the
@@ -299,6 +331,9 @@ func (v *visit) keepStop(f *form, t *installation.Tour, o *installation.Opening,
 	}
 	switch f.Get("answer") {
 	case "letters":
+		if kept == "" {
+			f.fault("letters", sayNoLetters)
+		}
 		return kept
 	case "on":
 		return v.keepPut(f, t, o, stop)

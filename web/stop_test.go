@@ -103,3 +103,78 @@ func TestStopWithoutADeadPanel(t *testing.T) {
 	h.record(observation.Observation{Subject: h.panel, Body: observation.ProvenDead{Before: observation.Yes, Absent: observation.No, After: observation.Yes}})
 	wants(t, h.get("/tour/"+h.tour.String()+"/"+string(h.opening["A02-01"])), sayTourLive("A1"))
 }
+
+// The letters are asked for once in words when a reading was kept without them,
+// stay a field, and can still be kept when the readings are done.
+func TestStopRemindsOfTheLetters(t *testing.T) {
+	h := built(t).touring()
+	remind := "Read the two letters on the tape too."
+	path := "/tour/" + h.tour.String() + "/" + string(h.opening["A02-01"])
+	page := h.get(h.kept(path, "ohm", "1k", "reading", ".hot.egc", "stop", "s1"))
+	wants(t, page, "Kept 1 kΩ.", remind, `name="letters"`)
+	page = h.get(h.kept(path, "ohm", "1k", "reading", ".hot.neutral", "stop", "s1"))
+	if strings.Contains(page, remind) {
+		t.Error("it reminds twice")
+	}
+	wants(t, page, "This opening is read.", `name="letters"`, "Keep the letters")
+	h.refused(path, sayNoLetters, "answer", "letters", "letters", " ", "stop", "s1")
+	page = h.get(h.kept(path, "answer", "letters", "letters", pattern.Letters("A02-01"), "stop", "s1"))
+	wants(t, page, "Kept letters.")
+	if strings.Contains(page, `name="letters"`) || strings.Contains(page, remind) {
+		t.Error("the letters are asked for though they were kept")
+	}
+	page = h.get(h.kept("/tour/"+h.tour.String()+"/"+string(h.opening["A02-02"]), "letters", pattern.Letters("A02-02"), "ohm", "1k", "reading", ".hot.egc", "stop", "s2"))
+	if strings.Contains(page, remind) {
+		t.Error("it reminds of letters that were kept with the reading")
+	}
+}
+
+// What was kept is said as a value with its unit, whatever the unit was typed as.
+func TestStopRepeatsTheValue(t *testing.T) {
+	for typed, want := range map[string]string{"1.5": "Kept 1.5 Ω.", "1,5k": "Kept 1.5 kΩ.", "1k5": "Kept 1.5 kΩ.", "1500": "Kept 1.5 kΩ.", "2.2M": "Kept 2.2 MΩ.", "OL": "Kept open.", "0.15": "Kept 0.15 Ω."} {
+		h := built(t).touring()
+		path := "/tour/" + h.tour.String() + "/" + string(h.opening["A02-01"])
+		wants(t, h.get(h.kept(path, "ohm", typed, "reading", ".hot.egc", "stop", "s1")), want)
+	}
+}
+
+// The reading comes before every note about what was read before.
+func TestStopReadingComesFirst(t *testing.T) {
+	h := built(t).touring()
+	path := "/tour/" + h.tour.String() + "/" + string(h.opening["A02-01"])
+	page := h.get(h.kept(path, "letters", pattern.Letters("A02-02"), "ohm", "1k", "reading", ".hot.egc", "stop", "s1"))
+	button := strings.Index(page, `value="open"`)
+	for _, note := range []string{`class="now"`, "Mistyped? Withdraw the letters", "Those letters fit"} {
+		if at := strings.Index(page, note); at < button {
+			t.Errorf("%q stands at %d, before the button at %d", note, at, button)
+		}
+	}
+	wants(t, page[:button], "The letters do not fit A02-01.")
+}
+
+// What package trace finds wrong at an opening is said where it was read: at the
+// stop, on the line's page, and, where it has to be found before anything is
+// energized, on the page of the panel whose tour it was read in.
+func TestOddityIsSaidWhereItWasRead(t *testing.T) {
+	h := built(t).touring()
+	at := string(h.opening["A02-01"])
+	path := "/tour/" + h.tour.String() + "/" + at
+	for i, stop := range []string{"s1", "s2", "s3"} {
+		h.kept(path, "letters", pattern.Letters("A02-01"), "ohm", "470", "reading", ".hot.egc", "stop", stop)
+		if i == 2 {
+			break
+		}
+		h.kept(path, "ohm", "470", "reading", ".hot.neutral", "stop", stop)
+	}
+	kept := h.kept(path, "ohm", "470", "reading", ".hot.neutral", "stop", "s3")
+	closed := "/tour/" + h.tour.String() + "/" + string(h.opening["A02-02"])
+	h.kept(closed, "letters", pattern.Letters("A02-02"), "ohm", "0.4", "reading", ".hot.egc", "stop", "s4")
+	loaded := h.kept(closed, "ohm", "0.4", "reading", ".hot.neutral", "stop", "s4")
+	for _, page := range []string{loaded, "/line/" + string(h.opening["A02-02"]) + "?wire=hot", "/panel/" + string(h.panel)} {
+		wants(t, h.get(page), "reads closed: a load is still connected there, or a fault. Do not energize its circuit before it is found")
+	}
+	say := "A02-01 leads to something not on the list. Find it before anything is energized."
+	for _, page := range []string{kept, "/line/" + at + "?wire=hot", "/panel/" + string(h.panel)} {
+		wants(t, h.get(page), say)
+	}
+}

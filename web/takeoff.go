@@ -1,6 +1,13 @@
 package web
 
-import "asfound/observation"
+import (
+	"slices"
+
+	"asfound/evidence"
+	"asfound/installation"
+	"asfound/observation"
+	"asfound/trace"
+)
 
 type takeOffPage struct {
 	Form       *form
@@ -12,7 +19,16 @@ type takeOffPage struct {
 	Pairing    bool
 	Joins      []navItem
 	Where      []string
-	On         string // "3 resistors"
+	On         string    // "3 resistors"
+	Need, More []needRow // the first of them, and the rest
+	Unread     []navItem // openings at which nothing was read, or with no other end found
+}
+
+// needRow is a line not settled yet that more readings of the tour can settle,
+// and what it lacks.
+type needRow struct {
+	statement
+	Lacks string
 }
 
 // showTakeOff ends a tour: the last read-back, then the resistors come off.
@@ -33,7 +49,46 @@ func takeOffWith(v *visit, f *form) error {
 	if t.Means == observation.ByPairing { // its resistors were read at the other end
 		data.Left, data.Pairing = 0, true
 	}
+	if !t.Removed {
+		data.Need, data.Unread = v.stillNeed(t)
+		const most = 8 // rows before the rest is folded away
+		few := min(most, len(data.Need))
+		data.Need, data.More = data.Need[:few], data.Need[few:]
+	}
 	return v.renderForm("takeoff", "Take off, "+t.Name, f, data)
+}
+
+// stillNeed lists what the resistors of a tour are still needed for, in walking
+// order: its lines that are not settled, and openings at which nothing was read.
+// Of a pairing tour, those are resistors whose other end was not found.
+func (v *visit) stillNeed(t *installation.Tour) (lines []needRow, unread []navItem) {
+	for _, room := range v.walk(t) {
+		for _, at := range room.Openings {
+			here := v.found.Trace.At(at)
+			if o := v.found.Opening(at); len(here) == 0 && o.NotReached == nil && t.Means != observation.ByPairing {
+				unread = append(unread, navItem{Href: "tour/" + t.ID.String() + "/" + string(at), Name: o.Number})
+			}
+			for _, l := range here {
+				if l.Verdict.Standing != evidence.Settled && v.readUnder(t, l) {
+					lines = append(lines, needRow{v.statement(l), l.Lacks()})
+				}
+			}
+		}
+	}
+	if t.Means == observation.ByPairing {
+		for _, put := range v.pairing(t).Out {
+			unread = append(unread, navItem{Href: "tour/" + t.ID.String() + "/" + string(put.On.At), Name: v.found.Name(put.On.At)})
+		}
+	}
+	return lines, unread
+}
+
+// readUnder reports whether a line rests on a reading of the tour.
+func (v *visit) readUnder(t *installation.Tour, l *trace.Line) bool {
+	return slices.ContainsFunc(l.RestsOn, func(id observation.ID) bool {
+		e, ok := v.job.Site.Event(id)
+		return ok && slices.Contains(e.Under, t.ID)
+	})
 }
 
 // addTakeOff records that the tour is taken down.

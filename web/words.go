@@ -54,31 +54,33 @@ const (
 
 // Sentences at fields and on top of forms.
 const (
-	sayWho      = "Say who took it: choose a name."
-	sayFull     = "Not kept: the disk is full. Free some space, then press again; what you typed is still here."
-	sayFailed   = "Not kept: this device could not write or read its journal. What you typed is still here; press again, and if it fails again write it on paper."
-	sayNoRead   = "This device could not read its journal. Nothing on record was changed; load the page again."
-	sayNoPage   = "There is no page at this address. Choose one from the bar."
-	sayNoThing  = "Nothing with this name is on record in this job. It may not have reached this device yet."
-	sayNoTour   = "No tour with this name is on record. Choose one on the page Trace."
-	sayNoEntry  = "The journal on this device has no such entry. It may not have reached this device yet."
-	sayNoPhoto  = "This photograph is not on this device yet."
-	sayNoSheet  = "There is no such sheet. Choose one on the page Papers."
-	sayNoClash  = "These readings no longer clash."
-	sayPhoto    = "Choose or take a picture first."
-	sayPercent  = "Type percent as a number, such as 1 or 0.9."
-	sayDate     = "Type the date as year, month, day: 2031-05-28."
-	sayClock    = "Type the time of day, such as 14:32."
-	sayFuture   = "That time has not come yet. Type when it was taken."
-	sayGangs    = "Type the gangs as a number from 1 to 12."
-	saySpaces   = "Count the spaces of both columns: an even number from 2 to 84."
-	sayFloor    = "Type the floor as a small number: 0 is the main floor, -1 the one below."
-	sayAmps     = "Type the ampere rating on the breaker handle, such as 20."
-	sayNoValue  = "Type what the meter shows, or choose open, cannot read, not reached or later."
-	sayNoPick   = "Choose at least one panel."
-	sayNoSpaces = "Type space numbers with commas between: 12, 14."
-	sayNotGiven = "reason not given"
-	sayOrder    = "Type the place on the walk as a whole number, such as 3."
+	sayWho       = "Say who took it: choose a name."
+	sayFull      = "Not kept: the disk is full. Free some space, then press again; what you typed is still here."
+	sayFailed    = "Not kept: this device could not write or read its journal. What you typed is still here; press again, and if it fails again write it on paper."
+	sayNoRead    = "This device could not read its journal. Nothing on record was changed; load the page again."
+	sayNoPage    = "There is no page at this address. Choose one from the bar."
+	sayNoThing   = "Nothing with this name is on record in this job. It may not have reached this device yet."
+	sayNoTour    = "No tour with this name is on record. Choose one on the page Trace."
+	sayNoEntry   = "The journal on this device has no such entry. It may not have reached this device yet."
+	sayNoPhoto   = "This photograph is not on this device yet."
+	sayNoSheet   = "There is no such sheet. Choose one on the page Papers."
+	sayAgree     = "These readings agree now"
+	sayNoClash   = "These readings no longer clash."
+	sayPhoto     = "Choose or take a picture first."
+	sayPercent   = "Type percent as a number, such as 1 or 0.9."
+	sayDate      = "Type the date as year, month, day: 2031-05-28."
+	sayClock     = "Type the time of day, such as 14:32."
+	sayFuture    = "That time has not come yet. Type when it was taken."
+	sayGangs     = "Type the gangs as a number from 1 to 12."
+	saySpaces    = "Count the spaces of both columns: an even number from 2 to 84."
+	sayFloor     = "Type the floor as a small number: 0 is the main floor, -1 the one below."
+	sayAmps      = "Type the ampere rating on the breaker handle, such as 20."
+	sayNoValue   = "Type what the meter shows, or choose open, cannot read, not reached or later."
+	sayNoLetters = "Type the two letters that stand behind the number on the tape."
+	sayNoPick    = "Choose at least one panel."
+	sayNoSpaces  = "Type space numbers with commas between: 12, 14."
+	sayNotGiven  = "reason not given"
+	sayOrder     = "Type the place on the walk as a whole number, such as 3."
 
 	sayHeldSpaces   = "Spaces beyond that number are on record for this panel. Type a number that holds them, or withdraw those entries first."
 	sayConductors   = "Count the conductors in the raceway, or leave it empty."
@@ -95,7 +97,7 @@ const (
 // saySame says that another opening bears the number as well.
 func saySame(number string, n int) string {
 	if n == 2 {
-		return fmt.Sprintf("Kept. Another opening bears the number %s too: give one of them a new tape when you pass.", number)
+		return fmt.Sprintf("Kept. Another opening bears the number %s too, and so the same letters: give one of them another number when you pass.", number)
 	}
 	return fmt.Sprintf("Kept. %d openings bear the number %s: give all but one a new tape when you pass.", n, number)
 }

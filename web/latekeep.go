@@ -1,0 +1,165 @@
+package web
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"asfound/installation"
+	"asfound/observation"
+	"asfound/quantity"
+)
+
+// sheetKept is what became of a sheet that was sent: how many of its rows are
+// kept now and were not before, and the names of those that are not kept yet.
+type sheetKept struct {
+	rows int
+	not  []string
+}
+
+// addLate keeps every row that can be used, each once; a row that cannot comes
+// back as typed with its sentence.
+func addLate(v *visit) error {
+	f := v.typed()
+	t, err := v.tour()
+	if err != nil {
+		return err
+	}
+	if w := strings.TrimSpace(f.Get("taker")); w != "" {
+		v.who = w
+	}
+	done := v.keepSheet(f, t)
+	if err := v.afresh(); err != nil {
+		return err
+	}
+	if done.rows == 0 && len(done.not) == 0 && !f.Bad() {
+		f.fault("row", sayNoRow)
+	}
+	if f.Bad() {
+		f.Say = sayNotKeptRows(done.rows, done.not)
+		return lateWith(v, f)
+	}
+	return v.goTo("late/" + v.args["tour"] + "?kept=" + strconv.Itoa(done.rows))
+}
+
+// keepSheet keeps the rows of all rooms in the order of the sheet.
+func (v *visit) keepSheet(f *form, t *installation.Tour) sheetKept {
+	var done sheetKept
+	last := time.Time{}
+	for _, room := range v.lateRooms(v.form(), t) { // an empty form: faults are not shown yet
+		for _, row := range room.Rows {
+			o := v.found.Opening(row.At)
+			kept := v.keepLate(f, t, o, row, &last)
+			done.count(rowName(row), kept, rowLeft(f, row))
+		}
+		kept := v.keepLook(f, t, room, last)
+		done.count(sayLookOf(room.Name), kept, strings.TrimSpace(f.Get(room.Look.Name)) != "" && !kept)
+	}
+	return done
+}
+
+func (d *sheetKept) count(name string, kept, left bool) {
+	switch {
+	case left:
+		d.not = append(d.not, name)
+	case kept:
+		d.rows++
+	}
+}
+
+// rowLeft reports whether something stands in a row that is not kept.
+func rowLeft(f *form, row lateRow) bool {
+	return slices.ContainsFunc(row.Cells, func(c lateCell) bool {
+		typed := strings.TrimSpace(f.Get(c.Name)) != ""
+		return f.faults[c.Name] != "" || typed && !strings.HasPrefix(c.Name, "time.")
+	})
+}
+
+// keepLate keeps what stands in one row and is not kept yet. A row without a
+// time was taken when the row above was.
+func (v *visit) keepLate(f *form, t *installation.Tour, o *installation.Opening, row lateRow, last *time.Time) bool {
+	clock := "time." + row.Key
+	if strings.TrimSpace(f.Get(clock)) != "" {
+		if taken := f.moment("date", clock, v.ask.Now); !taken.IsZero() {
+			*last = taken
+		} else {
+			return false
+		}
+	}
+	kept := false
+	here := stopNamed(o, row.Stop)
+	for _, c := range lateColumns {
+		name := c.Name + "." + row.Key
+		if c.Name == "time" || strings.TrimSpace(f.Get(name)) == "" {
+			continue
+		}
+		obs := observation.Observation{Taken: *last, Stop: row.Stop, Under: []observation.ID{t.ID}}
+		if v.keepCell(f, name, obs, o, here, pointsOf(o, row.Cable, c.A, c.B), c.Name) {
+			kept = true
+			delete(f.values, name)
+		}
+	}
+	return kept
+}
+
+// keepCell keeps one field of a row, unless it is kept already.
+func (v *visit) keepCell(f *form, name string, obs observation.Observation, o *installation.Opening, here *installation.Stop, a asked, column string) bool {
+	text := strings.TrimSpace(f.Get(name))
+	before := ""
+	if here != nil {
+		before = keptCell(here, column, a)
+	}
+	said := text
+	missing := noValue(text)
+	switch {
+	case column == "letters":
+		said = strings.ToUpper(text)
+		obs.Subject, obs.Body = o.Thing, observation.Letters{Letters: said}
+	case missing == "cannotread":
+		said = kindWord(missing)
+		obs.Subject, obs.Body = o.Thing, observation.CannotRead{What: cannotWords(column, a), Why: sayNotGiven}
+	case missing == "notreached":
+		said = kindWord(missing)
+		if o.NotReached != nil && o.NotReached.Stop == obs.Stop {
+			before = said
+		}
+		obs.Subject, obs.Body = o.Thing, observation.NotReached{}
+	default:
+		ohm, err := quantity.ParseResistance(text)
+		if err != nil {
+			f.unread(name, err)
+			return false
+		}
+		said = ohm.String()
+		obs.Body = observation.Ohm{A: a.A, B: a.B, Ohm: ohm, Reprobed: observation.Yes}
+	}
+	switch before {
+	case "":
+		return v.recordRow(f, name, obs)
+	case said:
+		delete(f.values, name) // kept before: the sheet was sent twice
+		return false
+	}
+	f.fault(name, sayKeptAs(before))
+	return false
+}
+
+// cannotWords says which reading of a sheet could not be taken.
+func cannotWords(column string, a asked) string {
+	if column == "again" {
+		return askWords(a) + ", again"
+	}
+	return askWords(a)
+}
+
+// noValue recognizes the two answers that are no value, as people write them.
+func noValue(text string) string {
+	switch strings.ToLower(strings.Join(strings.Fields(text), " ")) {
+	case "cr", "cannot", "cannot read":
+		return "cannotread"
+	case "nr", "not", "not reached":
+		return "notreached"
+	}
+	return ""
+}
