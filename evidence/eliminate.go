@@ -19,6 +19,7 @@ type elimination struct {
 	log     float64 // logarithm of what the weights were divided by
 	made    []made  // the tables summed, in order; kept only when asked for
 	keep    bool
+	order   []Var // of elimination, once all are gone
 }
 
 // made is what stood in the tables of a variable when it was summed out.

@@ -40,24 +40,29 @@ func (p *Problem) AgainstAnswer(q Var, key string, max int) []Explanation {
 // explain lists the least sets of doubts. It finds one, then looks for others
 // without its first doubt, with the first and without the second, and so on:
 // every other set of the same size lacks one of them.
+//
+// Which variable to sum out first is worked out once: holding some of them true
+// or false only makes tables smaller.
 func (p *Problem) explain(factors []factor, q Var, max int) []Explanation {
-	_, all := p.total(p.factors)
+	first := p.summed(p.factors, nil)
+	_, all := first.rest()
+	order := first.order
 	least := never
 	var out []Explanation
 	var search func(fs []factor, held []Var)
 	search = func(fs []factor, held []Var) {
-		cost, values := p.cheapest(fs, held)
+		cost, values := p.cheapest(fs, order, held)
 		if len(out) == max || cost == never || least != never && cost > least {
 			return
 		}
 		least = cost
-		out = append(out, p.explanation(factors, values, q, all))
+		out = append(out, p.explanation(factors, order, values, q, all))
 		for v, x := range values {
 			if p.vars[v].doubt == nil || x == 0 || slices.Contains(held, Var(v)) {
 				continue
 			}
-			search(fix(fs, Var(v), 0), held)
-			fs, held = fix(fs, Var(v), 1), append(slices.Clip(held), Var(v))
+			search(fix(fs, map[Var]int{Var(v): 0}), held)
+			fs, held = fix(fs, map[Var]int{Var(v): 1}), append(slices.Clip(held), Var(v))
 		}
 	}
 	search(factors, nil)
@@ -66,26 +71,33 @@ func (p *Problem) explain(factors []factor, q Var, max int) []Explanation {
 
 // explanation tells the doubts that values take as true, with the best answer
 // to q under just these.
-func (p *Problem) explanation(factors []factor, values []int, q Var, all float64) Explanation {
+func (p *Problem) explanation(factors []factor, order []Var, values []int, q Var, all float64) Explanation {
 	var e Explanation
+	doubts := map[Var]int{}
 	for v, x := range values {
 		if d := p.vars[v].doubt; d != nil {
-			factors = fix(factors, Var(v), x)
+			doubts[Var(v)] = x
 			if x == 1 {
 				e.Doubts = append(e.Doubts, *d)
 			}
 		}
 	}
-	_, log := p.total(factors)
+	factors = fix(factors, doubts)
+	_, log := p.summed(factors, order).rest()
 	e.Chance = math.Exp(log - all)
-	e.Answer = p.answerOf(factors, q)
+	e.Answer = p.answerOf(factors, order, q)
 	return e
 }
 
-func fix(fs []factor, v Var, value int) []factor {
-	out := make([]factor, len(fs))
-	for i, f := range fs {
-		out[i] = f.fixed(v, value)
+// fix holds variables at values, and so takes them out of the factors.
+func fix(fs []factor, at map[Var]int) []factor {
+	out := slices.Clone(fs)
+	for i, f := range out {
+		for _, v := range f.vars {
+			if value, held := at[v]; held {
+				out[i] = out[i].fixed(v, value)
+			}
+		}
 	}
 	return out
 }
@@ -93,8 +105,8 @@ func fix(fs []factor, v Var, value int) []factor {
 // cheapest finds an explanation of least cost: one value for each variable.
 // The doubts in held are true already and gone from the factors; cost counts
 // them, as does the constant that fixing them left.
-func (p *Problem) cheapest(factors []factor, held []Var) (cost uint16, values []int) {
-	e := p.summed(factors, true)
+func (p *Problem) cheapest(factors []factor, order, held []Var) (cost uint16, values []int) {
+	e := p.summed(factors, order)
 	cost, _ = e.rest()
 	values = make([]int, len(p.vars))
 	for _, v := range held {
@@ -121,21 +133,34 @@ func (p *Problem) cheapest(factors []factor, held []Var) (cost uint16, values []
 	return cost, values
 }
 
-// summed eliminates every variable.
-func (p *Problem) summed(factors []factor, keep bool) *elimination {
+// summed eliminates every variable, in an order known from before or, without
+// one, smallest table first. It keeps what it made on the way.
+func (p *Problem) summed(factors []factor, order []Var) *elimination {
 	e := newElimination(p, factors)
-	e.keep = keep
+	e.keep = true
+	if order != nil {
+		for _, v := range order {
+			if len(e.in[v]) > 0 {
+				e.eliminate(v)
+			}
+		}
+		return e
+	}
 	for v := range p.vars {
 		e.open(Var(v))
 	}
 	e.run(largest, func([]Var) bool { return true })
+	gone := make([]bool, len(p.vars))
+	for _, m := range e.made {
+		e.order = append(e.order, m.v)
+		gone[m.v] = true
+	}
+	for v := range p.vars { // what no factor bears yet
+		if !gone[v] {
+			e.order = append(e.order, Var(v))
+		}
+	}
 	return e
-}
-
-// total is the least cost under the factors, and the logarithm of the sum of
-// the weights of all explanations.
-func (p *Problem) total(factors []factor) (cost uint16, log float64) {
-	return p.summed(factors, false).rest()
 }
 
 // rest multiplies what is left when every variable is gone.
@@ -152,8 +177,9 @@ func (e *elimination) rest() (cost uint16, log float64) {
 	return cost, log
 }
 
-func (p *Problem) answerOf(fs []factor, q Var) string {
-	t, _ := p.marginal(fs, q)
+func (p *Problem) answerOf(fs []factor, order []Var, q Var) string {
+	e := p.summed(fs, slices.DeleteFunc(slices.Clone(order), func(v Var) bool { return v == q }))
+	t := product(e.left(), []Var{q}, []int{p.vars[q].size()})
 	best := 0
 	for i, c := range t.cells {
 		if c.cost < t.cells[best].cost || c.cost == t.cells[best].cost && c.weight > t.cells[best].weight {

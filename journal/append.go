@@ -1,6 +1,8 @@
 package journal
 
 import (
+	"maps"
+	"slices"
 	"time"
 
 	"asfound/observation"
@@ -15,11 +17,12 @@ type Tail struct {
 // Tx is one transaction of a store: what Append and Merge need of it. Whatever a
 // store is made of, these two give every store the same rules.
 type Tx interface {
-	Own() (string, error)             // id of this device
-	Renew() (string, error)           // give this device a new id
-	Clock() (uint64, error)           // latest hybrid reading given or followed
-	SetClock(uint64) error            //
-	Tail(device string) (Tail, error) //
+	Own() (string, error)              // id of this device
+	Renew() (string, error)            // give this device a new id
+	Clock() (uint64, error)            // latest hybrid reading given or followed
+	SetClock(uint64) error             //
+	Tail(device string) (Tail, error)  //
+	Marks() (map[string]uint64, error) // how far each device is held
 	// Hash finds a counted event.
 	Hash(id observation.ID) (h Hash, held bool, err error)
 	// Aside reports whether such a line of the device is kept aside.
@@ -49,6 +52,9 @@ func Append(tx Tx, now time.Time, o observation.Observation) (Entry, error) {
 	if tail.Seq > 0 {
 		e.Prev = tail.Hash.String()
 	}
+	if e.After, err = held(tx, device); err != nil {
+		return Entry{}, err
+	}
 	out, err := stamped(e)
 	if err != nil {
 		return Entry{}, err
@@ -57,6 +63,21 @@ func Append(tx Tx, now time.Time, o observation.Observation) (Entry, error) {
 		return Entry{}, err
 	}
 	return out, tx.SetClock(e.HLC)
+}
+
+// held names the last event of each other device, by device.
+func held(tx Tx, own string) ([]observation.ID, error) {
+	marks, err := tx.Marks()
+	if err != nil {
+		return nil, err
+	}
+	var out []observation.ID
+	for _, device := range slices.Sorted(maps.Keys(marks)) {
+		if device != own {
+			out = append(out, observation.ID{Device: device, Seq: marks[device]})
+		}
+	}
+	return out, nil
 }
 
 // stamped encodes e, and decodes it again so that the entry is the one a later

@@ -83,6 +83,11 @@ func (m *Memory) Length() (int64, error) {
 func (m *Memory) Marks() (map[string]uint64, error) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
+	return memoryTx{m}.Marks()
+}
+
+// Marks is that under the lock.
+func (m memoryTx) Marks() (map[string]uint64, error) {
 	marks := make(map[string]uint64, len(m.chains))
 	for dev, chain := range m.chains {
 		marks[dev] = uint64(len(chain))

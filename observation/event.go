@@ -15,17 +15,25 @@ type Event struct {
 	Prev    string    // SHA-256 of the device's event before, hexadecimal; empty for its first
 	HLC     uint64    // hybrid clock: 48 bits of milliseconds, 16 bits of counter
 	Wall    time.Time // the device's clock as shown to the person, with its zone
+	After   []ID      // the last event of each other device that this one held
 	Kind    string    // kept even when Body is nil because this program does not know it
 	Unknown json.RawMessage
 }
 
-// Follows reports whether e is known to come after earlier: by count on one
-// device, or because e names it. Clocks of two devices prove no order.
+// Follows reports whether e is known to come after earlier: because e names it,
+// or was recorded after it: later on the same device, or on one that held it by
+// then. Clocks of two devices prove no order. What was typed in late, from before
+// the time of earlier, does not come after it for having been typed after it.
 func (e Event) Follows(earlier Event) bool {
-	if e.Device == earlier.Device {
+	switch {
+	case slices.Contains(e.Under, earlier.ID) || slices.Contains(e.Seen, earlier.ID):
+		return true
+	case !e.Taken.IsZero() && !earlier.Wall.IsZero() && e.Taken.Before(earlier.When()):
+		return false
+	case e.Device == earlier.Device:
 		return e.Seq > earlier.Seq
 	}
-	return slices.Contains(e.Under, earlier.ID) || slices.Contains(e.Seen, earlier.ID)
+	return slices.ContainsFunc(e.After, func(held ID) bool { return held.Device == earlier.Device && held.Seq >= earlier.Seq })
 }
 
 // When is when it was taken: as the person says, else when it was recorded.
@@ -51,6 +59,7 @@ type envelope struct {
 	Subj  Thing           `json:"subj,omitempty"`
 	Data  json.RawMessage `json:"data"`
 	Seen  []ID            `json:"seen,omitempty"`
+	After []ID            `json:"after,omitempty"`
 }
 
 // Encode gives the bytes under which e is kept. An event of an unknown kind
@@ -64,7 +73,7 @@ func (e Event) Encode() ([]byte, error) {
 		return nil, fmt.Errorf("encode event %s: %w", e.ID, err)
 	}
 	out := envelope{Dev: e.Device, Seq: e.Seq, Prev: e.Prev, HLC: e.HLC, Wall: e.Wall, Stop: e.Stop,
-		Under: e.Under, Who: e.Who, Kind: e.Body.Kind(), Subj: e.Subject, Data: data, Seen: e.Seen}
+		Under: e.Under, Who: e.Who, Kind: e.Body.Kind(), Subj: e.Subject, Data: data, Seen: e.Seen, After: e.After}
 	if !e.Taken.IsZero() {
 		out.Taken = &e.Taken
 	}
@@ -91,7 +100,7 @@ func decodeAny(raw []byte) (Event, error) {
 	if in.Dev == "" || in.Seq == 0 || in.Kind == "" {
 		return Event{}, fmt.Errorf("decode event: device, number or kind is missing")
 	}
-	e := Event{ID: ID{in.Dev, in.Seq}, Prev: in.Prev, HLC: in.HLC, Wall: in.Wall, Kind: in.Kind,
+	e := Event{ID: ID{in.Dev, in.Seq}, Prev: in.Prev, HLC: in.HLC, Wall: in.Wall, After: in.After, Kind: in.Kind,
 		Observation: Observation{Who: in.Who, Stop: in.Stop, Under: in.Under, Seen: in.Seen, Subject: in.Subj}}
 	if in.Taken != nil {
 		e.Taken = *in.Taken

@@ -55,7 +55,7 @@ var examples = map[string]Body{
 func example(b Body) Event {
 	return Event{ID: ID{"k7m3qd8x2a", 1204}, Prev: "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad",
 		HLC:  uint64(1773063000000) << 16,
-		Wall: time.Date(2026, 3, 9, 8, 30, 0, 125e6, time.FixedZone("", -5*60*60)), Kind: b.Kind(),
+		Wall: time.Date(2026, 3, 9, 8, 30, 0, 125e6, time.FixedZone("", -5*60*60)), After: []ID{{"p2x", 11}, {"q8y", 2}}, Kind: b.Kind(),
 		Observation: Observation{Who: "Marit Sandvei", Taken: time.Date(2026, 3, 9, 8, 10, 0, 0, time.FixedZone("", -5*60*60)),
 			Stop: "k7m3qd8x2a-1200", Under: []ID{{"k7m3qd8x2a", 17}, {"p2x", 3}}, Seen: []ID{{"p2x", 9}}, Subject: opening, Body: b}}
 }

@@ -29,6 +29,7 @@ func scanEvent(raw []byte) (e Event, ok bool) {
 	e.Subject = Thing(s.text(`,"subj":`))
 	ok = s.body(&e, raw)
 	e.Seen = s.ids(`,"seen":`)
+	e.After = s.ids(`,"after":`)
 	if !ok || s.failed || s.rest != "}" || e.Device == "" || e.Seq == 0 || e.Kind == "" {
 		return Event{}, false
 	}

@@ -50,7 +50,7 @@ func (p *player) unsettled(in *installation.Installation, t *trace.Trace) (back 
 	}
 	for _, o := range in.Openings {
 		lines := t.At(o.Thing)
-		open := slices.ContainsFunc(lines, func(l *trace.Line) bool { return l.Verdict.Standing != evidence.Settled })
+		open := slices.ContainsFunc(lines, func(l *trace.Line) bool { return l.Verdict.Standing != evidence.Settled && !l.Silent })
 		if (open || len(lines) == 0) && !settled[o.Thing] {
 			again = append(again, o.Thing)
 		}

@@ -98,6 +98,7 @@ type player struct {
 	tour            observation.ID
 	plan            trace.TourPlan
 	put             []observation.ID // the resistor events, by index of plan.Puts
+	off             map[int]bool     // resistors taken off again, by index
 	really          []int            // on whose space each resistor really is, by index
 	ohms            []quantity.Ohms  // true values
 	marked          map[int]bool     // boxes with a mark
@@ -111,7 +112,7 @@ func newPlayer(w World, people People) (*player, error) {
 	}
 	p := &player{world: w, view: w.View(), rig: newRig(), people: people, rng: rand.New(rand.NewPCG(people.Seed, w.Seed())),
 		clock: &clock{people.Start}, day: people.Start,
-		fold: installation.NewFold(), tracer: trace.NewTracer(), marked: map[int]bool{}, clipped: map[int]bool{},
+		fold: installation.NewFold(), tracer: trace.NewTracer(), off: map[int]bool{}, marked: map[int]bool{}, clipped: map[int]bool{},
 		at: make([]int, len(people.Crew)), busy: make([]time.Duration, len(people.Crew)), late: make([]bool, len(people.Crew))}
 	for i := range p.at {
 		p.at[i] = -1

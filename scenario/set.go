@@ -92,6 +92,9 @@ func (p *player) exchange(i int) {
 func (p *player) settleOn() {
 	on := map[Terminal][]quantity.Ohms{}
 	for i, put := range p.really {
+		if p.off[put] {
+			continue
+		}
 		at := p.terminal(put)
 		on[at] = append(on[at], p.ohms[i])
 	}
@@ -109,7 +112,7 @@ func (p *player) terminal(put int) Terminal {
 // only read again, since nobody can say since when it was so.
 func (p *player) readBack(panel observation.Thing, after bool) {
 	p.goTo(p.view.Panels[p.played.Panel[panel]].Room)
-	order := slices.DeleteFunc(slices.Clone(p.plan.Back), func(i int) bool { return p.plan.Puts[i].On.At != panel })
+	order := slices.DeleteFunc(slices.Clone(p.plan.Back), func(i int) bool { return p.plan.Puts[i].On.At != panel || p.off[i] })
 	repeats := map[int]bool{} // whose placer's mistake is made once more
 	for _, i := range order {
 		if p.really[i] != i && p.slip(BackRepeated, p.people.Rates.BackBlind) {
@@ -161,12 +164,30 @@ func (p *player) readBackOne(i int, after, repeat bool) (observation.ID, bool) {
 	return id, ok && named == i
 }
 
+// takeOff takes a resistor off that reads wrong where it is, and looks at the
+// conductor without it. A load or leak there would make it read like another:
+// the resistor stays off. Else the meter was read wrong twice: it goes back on,
+// and the record clashes.
+func (p *player) takeOff(i int, seen []observation.ID) {
+	at := p.terminal(i)
+	p.spend(p.people.Costs.Resistor + p.people.Costs.Terminal)
+	p.off[i] = true
+	p.settleOn()
+	if p.world.AtTerminal(p.rig, at).Open {
+		delete(p.off, i)
+		p.settleOn()
+		return
+	}
+	p.withdraw(p.tour.Thing(), "something lies beside it: taken off", append([]observation.ID{p.put[i]}, seen...)...)
+}
+
 // putRight exchanges two resistors that are on each other's spaces and records
 // them anew in place of what was noted and read back so far.
 func (p *player) putRight(i int, after bool, seen ...observation.ID) {
 	j := p.really[i]
 	if j == i {
-		return // the meter was read wrong twice: the record stays, and clashes
+		p.takeOff(i, seen)
+		return
 	}
 	for k, space := range p.really {
 		if space == i {

@@ -2,115 +2,201 @@ package trace
 
 import (
 	"slices"
+	"strconv"
 
 	"asfound/evidence"
 	"asfound/installation"
 	"asfound/observation"
 )
 
-// Beyond a switch that is not in yet, an end reads open until feed and leg are
-// joined in the switch box. Then it reads as the feed does.
+// made is a feed joined to a leg on purpose, in a switch box whose switch is not
+// in yet: what lies beyond reads open before it, and as the feed does after it.
+type made struct {
+	event   observation.Event
+	body    observation.Joined
+	opening *installation.Opening
+}
 
-// madeJoins lists the joins of feed and leg that are on record and live.
-func madeJoins(in *installation.Installation) []observation.Event {
-	var out []observation.Event
+// madeIn lists the joins on record and live.
+func madeIn(in *installation.Installation) []made {
+	var out []made
 	for _, o := range in.Openings {
-		out = append(out, o.Joints...)
+		for _, e := range o.Joints {
+			out = append(out, made{e, e.Body.(observation.Joined), o})
+		}
 	}
 	return out
 }
 
-// beyond leaves out the open readings of an end from before a join was made,
-// when all that was read before it was open and a value was read after it: they
-// were right, and say nothing of what the end is on now. Where the order is not
-// certain they stay, and clash.
-func (x *end) beyond(in *installation.Installation) {
-	for _, j := range madeJoins(in) {
-		before := func(r reading) bool { return j.Follows(r.event) }
-		named := slices.ContainsFunc(x.readings, func(r reading) bool { return r.shown.kind == showsNamed && r.event.Follows(j) })
-		if !named || slices.ContainsFunc(x.readings, func(r reading) bool { return before(r) && r.shown.kind != showsOpen }) {
+// beyond leaves out the open readings of ends from before a join was made, where
+// all that was read before it was open, and what was read after it is what the
+// feed of the join reads as: those readings were right, and say nothing of what
+// the end is on now. Where the order is not certain, or the feed reads as
+// something else, they stay, and clash. What it changes, it copies.
+func beyond(in *installation.Installation, all []collected) []collected {
+	joins := madeIn(in)
+	if len(joins) == 0 {
+		return all
+	}
+	feeds := map[observation.Point][]observation.Point{}
+	for _, c := range all {
+		for _, x := range c.ends {
+			feeds[x.point] = x.named
+		}
+	}
+	out := slices.Clone(all)
+	for i, c := range out {
+		for k, x := range c.ends {
+			for _, j := range joins {
+				if kept := x.since(j, feeds[j.body.Feed]); kept != nil {
+					own := *x
+					own.readings, own.left = kept, x.readings[:len(x.readings)-len(kept)]
+					own.after = append(slices.Clone(x.after), j.event.ID)
+					x = &own
+				}
+			}
+			if x != c.ends[k] {
+				out[i].ends = slices.Clone(out[i].ends)
+				out[i].ends[k] = x
+				for _, j := range x.after {
+					out[i].mark += " after " + j.String()
+				}
+				out[i].mark += " " + strconv.Itoa(len(x.readings))
+			}
+		}
+	}
+	return out
+}
+
+// since gives the readings of an end that do not precede a join, if it may lie
+// beyond it and some reading does; else nil.
+func (x *end) since(j made, feed []observation.Point) []reading {
+	var kept []reading
+	named := false
+	for _, r := range x.readings {
+		if len(kept) == 0 && j.event.Follows(r.event) {
+			if r.shown.kind != showsOpen {
+				return nil
+			}
 			continue
 		}
-		if kept := slices.DeleteFunc(slices.Clone(x.readings), before); len(kept) > 0 && len(kept) < len(x.readings) {
-			x.readings, x.after = kept, true
+		kept = append(kept, r)
+		if r.shown.kind == showsNamed {
+			if !r.event.Follows(j.event) || !slices.Contains(feed, r.shown.named) {
+				return nil
+			}
+			named = true
 		}
 	}
+	if !named || len(kept) == len(x.readings) {
+		return nil
+	}
+	return kept
 }
 
-// through adds the joins that a line may lean on to what it rests on: those made
-// before it was read, in boxes that its circuit feeds. In a box with two
-// circuits the wrong feed may have been joined; the line is no firmer than likely
-// until that leg was read twice and shows the circuit of its feed.
-func (l *Line) through(t *Trace, in *installation.Installation) {
-	x := l.group.end(l.End)
-	if l.Source.Kind != FromSpace && l.Source.Kind != FromEnd || x == nil || !x.after && l.joinedHere(in) == nil {
-		return
-	}
-	for _, o := range in.Openings {
-		for _, j := range o.Joints {
-			b := j.Body.(observation.Joined)
-			feed := t.byEnd[b.Feed]
-			if l.End == b.Feed || !x.readAfter(j) || feed != nil && !feed.Source.shares(l.Source) {
+// through holds lines that the joins of feeds and legs bear on. A line may lie
+// beyond any join made before it was read. Where another circuit of that box may
+// have been joined instead of the feed noted, the line is no firmer than likely
+// until the leg was read twice and shows its feed.
+func (t *Trace) through(in *installation.Installation) {
+	for _, j := range madeIn(in) {
+		feed, leg := t.byEnd[j.body.Feed], t.byEnd[j.body.Leg]
+		others, all := t.othersIn(j)
+		sure := t.confirmed(j, feed, leg)
+		for _, l := range t.Lines {
+			x := l.group.end(l.End)
+			if l.Source.Kind != FromSpace && l.Source.Kind != FromEnd || x == nil || x.before(j.event) || l.End == j.body.Feed {
 				continue
 			}
-			l.RestsOn = append(slices.Clone(l.RestsOn), j.ID)
-			if l.Verdict.Standing == evidence.Settled && l.End != b.Leg && t.twoCircuits(o) && !t.legRead(b, j) {
-				l.Verdict.Standing = evidence.Likely
-				l.lacks = "The leg at " + o.Number + " read twice: two circuits are in that box."
+			if l == leg || slices.Contains(x.after, j.event.ID) {
+				l.RestsOn = append(slices.Clone(l.RestsOn), j.event.ID)
 			}
+			as := feed != nil && feed.firm() && feed.Source.shares(l.Source)
+			if sure || as && l != leg || !as && !all && !slices.ContainsFunc(others, l.Source.shares) && l != leg {
+				continue
+			}
+			l.unsure("The leg of the join at " + j.opening.Number + " read twice: it shows which feed was really joined.")
+		}
+	}
+	for _, l := range t.Lines {
+		if x := l.group.end(l.End); x != nil && len(x.after) > 0 && x.stops() < 2 {
+			l.unsure("A second visit: it read open before feed and leg were joined.")
 		}
 	}
 }
 
-// joinedHere is the join whose leg this end is, or nil.
-func (l *Line) joinedHere(in *installation.Installation) *observation.Event {
-	for _, j := range in.Opening(l.End.At).Joints {
-		if j.Body.(observation.Joined).Leg == l.End {
-			return &j
-		}
+// unsure takes a settled line back to likely.
+func (l *Line) unsure(lacks string) {
+	if l.Verdict.Standing == evidence.Settled {
+		l.Verdict.Standing, l.lacks = evidence.Likely, lacks
 	}
-	return nil
 }
 
-// readAfter reports whether all readings of an end follow an event.
-func (x *end) readAfter(e observation.Event) bool {
-	return !slices.ContainsFunc(x.readings, func(r reading) bool { return !r.event.Follows(e) })
-}
-
-// shares reports whether two sources have a conductor in common.
-func (s Source) shares(other Source) bool {
-	mine := append([]observation.Point{s.At}, s.Also...)
-	return other.At == s.At && s.Kind == other.Kind || slices.ContainsFunc(other.Also, func(p observation.Point) bool { return slices.Contains(mine, p) }) ||
-		slices.Contains(s.Also, other.At)
-}
-
-// twoCircuits reports whether the ends of an opening are on different sources.
-func (t *Trace) twoCircuits(o *installation.Opening) bool {
-	var first *Line
-	for _, l := range t.byPlace[o.Thing] {
+// othersIn lists what could have been joined at a box instead of the feed noted:
+// the sources of its other ends. All is that some of them is not known.
+func (t *Trace) othersIn(j made) (others []Source, all bool) {
+	known := map[string]bool{}
+	for _, l := range t.byPlace[j.opening.Thing] {
+		known[l.End.Cable] = true
+		if l.End == j.body.Feed || l.End == j.body.Leg {
+			continue
+		}
 		switch {
-		case l.Source.Kind != FromSpace && l.Source.Kind != FromEnd:
-		case first == nil:
-			first = l
-		case !first.Source.shares(l.Source):
-			return true
+		case l.Source.Kind == Nothing && l.firm():
+		case (l.Source.Kind == FromSpace || l.Source.Kind == FromEnd) && l.firm():
+			others = append(others, l.Source)
+		default:
+			all = true
 		}
 	}
-	return false
+	for _, c := range j.opening.Cables {
+		all = all || !known[c.Tag]
+	}
+	return others, all
 }
 
-// legRead reports whether the leg of a join was read twice after it and shows
-// what its feed does.
-func (t *Trace) legRead(b observation.Joined, j observation.Event) bool {
-	feed, leg := t.byEnd[b.Feed], t.byEnd[b.Leg]
-	if feed == nil || leg == nil || !feed.Source.shares(leg.Source) {
+// confirmed reports whether the leg of a join was read twice after it and shows
+// what its feed does, both beyond a likely doubt; or whether nothing reaches the
+// leg, so that nothing is beyond it.
+func (t *Trace) confirmed(j made, feed, leg *Line) bool {
+	if feed == nil || leg == nil || !feed.firm() || !leg.firm() {
+		return false
+	}
+	if leg.Source.Kind == Nothing {
+		return true
+	}
+	if !feed.Source.shares(leg.Source) {
 		return false
 	}
 	n := 0
-	for _, r := range leg.group.end(b.Leg).readings {
-		if r.shown.kind == showsNamed && r.event.Follows(j) {
+	for _, r := range leg.group.end(j.body.Leg).readings {
+		if r.shown.kind == showsNamed && r.event.Follows(j.event) && slices.Contains(leg.Source.all(), r.shown.named) {
 			n++
 		}
 	}
 	return n >= 2
+}
+
+// before reports whether all readings of an end are known to precede an event.
+func (x *end) before(e observation.Event) bool {
+	return !slices.ContainsFunc(x.readings, func(r reading) bool { return !e.Follows(r.event) })
+}
+
+// stops counts the visits at which an end was read.
+func (x *end) stops() int {
+	var seen []*installation.Stop
+	for _, r := range x.readings {
+		if !slices.Contains(seen, r.stop) {
+			seen = append(seen, r.stop)
+		}
+	}
+	return len(seen)
+}
+
+// all lists the conductors of a source.
+func (s Source) all() []observation.Point { return append([]observation.Point{s.At}, s.Also...) }
+
+// shares reports whether two sources have a conductor in common.
+func (s Source) shares(other Source) bool {
+	return slices.ContainsFunc(s.all(), func(p observation.Point) bool { return p != observation.Point{} && slices.Contains(other.all(), p) })
 }

@@ -30,8 +30,10 @@ type end struct {
 	answers  []evidence.Answer
 	named    []observation.Point // the conductors its readings name, in the order named
 	rests    []observation.ID
-	alone    bool // no other end of the opening was read
-	after    bool // it read open until feed and leg of some box were joined
+	alone    bool             // no other end of the opening was read
+	silent   bool             // nothing of its cable arrives
+	after    []observation.ID // joins before which it read open
+	left     []reading        // those open readings, left out
 	joined   map[observation.ID][]joinedPair
 }
 
@@ -80,7 +82,7 @@ func (tr *Tracer) collect(in *installation.Installation, o *installation.Opening
 		}
 	}
 	for _, x := range c.ends {
-		x.beyond(in)
+		x.silent = c.silent(x)
 	}
 	c.mark = stopsMark(o)
 	for _, x := range c.ends {
@@ -133,6 +135,25 @@ func (c *collected) take(byPoint map[observation.Point]*end, stop *installation.
 	first := len(x.readings) == 0 || x.readings[len(x.readings)-1].stop != stop
 	x.readings = append(x.readings, reading{event: e, body: body, other: other.Wire, stop: stop, tour: tour, list: l, shown: s,
 		again: !first && body.Reprobed != observation.Yes})
+}
+
+// silent reports whether all that was read of an end is open, and its ground to
+// its neutral as well: then no reading to either can tell what the hot is on.
+func (c collected) silent(x *end) bool {
+	if slices.ContainsFunc(x.readings, func(r reading) bool { return r.shown.kind != showsOpen }) {
+		return false
+	}
+	sides := 0
+	for _, s := range c.sides {
+		if s.cable != x.point.Cable {
+			continue
+		}
+		if s.shown.kind != showsOpen {
+			return false
+		}
+		sides++
+	}
+	return sides > 0
 }
 
 func isReturn(w observation.Wire) bool { return w == observation.EGC || w == observation.Neutral }

@@ -136,7 +136,7 @@ func (m *model) contradiction(e observation.Event) evidence.Var {
 // bare adds the question whether some resistor of the list is not on the circuit
 // where it was noted, or does not read as noted, so that an end on that circuit
 // shows another value or none: the resistor that the fewest read-backs vouch for
-// stands for all, one that was read back otherwise before any.
+// stands for all, one that was read back as the value read here before any.
 func (m *model) bare(x *end, r reading) (v evidence.Var, otherwise bool) {
 	least, found := put{}, 0
 	none := true
@@ -155,7 +155,7 @@ func (m *model) bare(x *end, r reading) (v evidence.Var, otherwise bool) {
 		if !m.readAfter(on, r.event) {
 			n = 0 // moved since, and nobody would know
 		}
-		if slices.Contains(same, false) {
+		if r.shown.kind == showsNamed && m.readLike(on, r.shown.named) {
 			n = -1 // a load or leak beside it, or another resistor
 		}
 		if none || n < found {

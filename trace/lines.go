@@ -14,7 +14,7 @@ func (t *Trace) add(g *group) {
 	for _, x := range g.ends {
 		v := g.weighed[x.point].Verdict(true)
 		l := &Line{End: x.point, Verdict: v, Source: g.sources[v.Best.Key], RestsOn: x.rests, group: g}
-		l.Closed = x.closed()
+		l.Closed, l.Silent = x.closed(), x.silent
 		for _, o := range v.Others {
 			l.Others = append(l.Others, g.sources[o.Key])
 		}
@@ -44,6 +44,9 @@ func (x *end) restsOn(in *installation.Installation) []observation.ID {
 		}
 	}
 	lists := map[*list]bool{}
+	for _, r := range x.left {
+		out = append(out, r.event.ID)
+	}
 	for _, r := range x.readings {
 		out = append(out, r.event.ID)
 		out = append(out, r.event.Under...)
@@ -88,9 +91,7 @@ func (t *Trace) finish(in *installation.Installation, tr *Tracer) {
 		l.joinedToo(t, groups)
 		l.looks(in)
 	}
-	for _, l := range t.Lines {
-		l.through(t, in)
-	}
+	t.through(in)
 	t.pair(in)
 	for _, l := range t.Lines {
 		for _, p := range l.Source.spaces() {

@@ -248,7 +248,8 @@ func (m *model) backs(x put) (events []observation.Event, same []bool) {
 	if b, ok := m.backed[x.event.ID]; ok {
 		return b.events, b.same
 	}
-	defer func() { m.backed[x.event.ID] = backing{events, same} }()
+	var like []observation.Point
+	defer func() { m.backed[x.event.ID] = backing{events, same, like} }()
 	t := m.in.Tour(x.tour.ID)
 	l := m.alone[t.ID]
 	if l == nil {
@@ -262,14 +263,24 @@ func (m *model) backs(x put) (events []observation.Event, same []bool) {
 		}
 		s := l.read(b.Ohm)
 		events, same = append(events, e), append(same, s.kind == showsNamed && s.named == x.on)
+		if s.kind == showsNamed && s.named != x.on {
+			like = append(like, s.named)
+		}
 	}
 	return events, same
+}
+
+// readLike reports whether a resistor was read back with the value of another.
+func (m *model) readLike(x put, other observation.Point) bool {
+	m.backs(x)
+	return slices.Contains(m.backed[x.event.ID].like, other)
 }
 
 // backing is what the read-backs of a resistor showed.
 type backing struct {
 	events []observation.Event
 	same   []bool
+	like   []observation.Point // others whose values some of them showed
 }
 
 // readBacks adds what was read where a resistor was put. One taken before the

@@ -32,6 +32,7 @@ type planner struct {
 	in    *installation.Installation
 	t     *Trace
 	at    observation.Thing
+	off   []string
 	steps []candidate
 }
 
@@ -45,8 +46,9 @@ type candidate struct {
 // Next proposes the best three steps for somebody at a place, best first: most
 // lines moved forward per minute, walking included. A step is proposed only if
 // what it needs to be dead is on record as proven dead; else the test itself is.
-func (t *Trace) Next(in *installation.Installation, at observation.Thing) []step.Step {
-	p := &planner{in: in, t: t, at: at}
+// Steps whose keys the person put off follow the three, and count for none.
+func (t *Trace) Next(in *installation.Installation, at observation.Thing, off ...string) []step.Step {
+	p := &planner{in: in, t: t, at: at, off: off}
 	if p.unrecorded() {
 		return p.best()
 	}
@@ -101,14 +103,23 @@ func (p *planner) best() []step.Step {
 		}
 		return 0
 	})
-	var out []step.Step
-	for _, c := range p.steps[:min(3, len(p.steps))] {
+	const most = 3
+	var out, passed []step.Step
+	for _, c := range p.steps {
+		off := slices.Contains(p.off, c.Key)
+		if !off && len(out) == most {
+			continue
+		}
 		if c.lacking != nil {
 			c.Reason = "What it needs: " + c.lacking()
 		}
-		out = append(out, c.Step)
+		if off {
+			passed = append(passed, c.Step)
+		} else {
+			out = append(out, c.Step)
+		}
 	}
-	return out
+	return append(out, passed...)
 }
 
 // walk is the minutes from where the person is to a place.
@@ -300,7 +311,7 @@ func unread(t *installation.Tour, after bool) int {
 // room proposes the next opening of a room, or the look around it, and returns
 // how many openings of it are left to read.
 func (p *planner) room(t *installation.Tour, room *installation.Room) int {
-	if !slices.ContainsFunc(t.Panels, func(panel observation.Thing) bool { return p.in.Panel(panel).Building == room.Building }) {
+	if !walked(p.in, t.Panels)[room.Building] {
 		return 0
 	}
 	left, unsure, first := 0, 0, (*installation.Opening)(nil)
@@ -364,9 +375,7 @@ func (p *planner) secondVisits() {
 	}
 	tourAt := func(o *installation.Opening) *installation.Tour {
 		for _, t := range standing {
-			if slices.ContainsFunc(t.Panels, func(panel observation.Thing) bool {
-				return p.in.BuildingOf(panel) == p.in.BuildingOf(o.Thing)
-			}) {
+			if b := p.in.BuildingOf(o.Thing); b != nil && walked(p.in, t.Panels)[b.Thing] {
 				return t
 			}
 		}
@@ -383,7 +392,7 @@ func (p *planner) secondVisits() {
 	}
 	for _, l := range p.t.Lines {
 		o := p.in.Opening(l.End.At)
-		if l.Verdict.Standing != evidence.Likely && l.Verdict.Standing != evidence.Undecided || o == nil {
+		if l.Verdict.Standing != evidence.Likely && l.Verdict.Standing != evidence.Undecided || l.Silent || o == nil {
 			continue
 		}
 		room, tour := p.in.Room(o.Room), tourAt(o)

@@ -145,13 +145,7 @@ func backOrder(puts []Put) []int {
 
 // walk lists the openings of the panels' buildings in walking order.
 func walk(in *installation.Installation, panels []observation.Thing) []RoomWalk {
-	buildings := map[observation.Thing]bool{}
-	for _, b := range in.Buildings {
-		buildings[b.Thing] = !slices.ContainsFunc(in.Panels, func(p *installation.Panel) bool { return p.Building == b.Thing })
-	}
-	for _, p := range panels {
-		buildings[in.Panel(p).Building] = true
-	}
+	buildings := walked(in, panels)
 	var out []RoomWalk
 	for _, room := range in.Rooms {
 		if !buildings[room.Building] {
@@ -164,6 +158,18 @@ func walk(in *installation.Installation, panels []observation.Thing) []RoomWalk 
 		if len(w.Openings) > 0 {
 			out = append(out, w)
 		}
+	}
+	return out
+}
+
+// walked are the buildings of panels, and those that have no panel of their own.
+func walked(in *installation.Installation, panels []observation.Thing) map[observation.Thing]bool {
+	out := map[observation.Thing]bool{}
+	for _, b := range in.Buildings {
+		out[b.Thing] = !slices.ContainsFunc(in.Panels, func(p *installation.Panel) bool { return p.Building == b.Thing })
+	}
+	for _, p := range panels {
+		out[in.Panel(p).Building] = true
 	}
 	return out
 }

@@ -41,7 +41,10 @@ type Line struct {
 	RestsOn []observation.ID
 	// Closed is that the end read no more than conductors to ground or neutral: a
 	// load is still connected, or there is a fault.
-	Closed  bool
+	Closed bool
+	// Silent is that nothing of its cable arrives, ground and neutral neither: it
+	// is not spliced on the way, and no reading here can tell what it is on.
+	Silent  bool
 	group   *group
 	lacks   string // what it lacks beside its own readings
 	mirrors *Line  // the line at the other end that this one repeats, in a pairing tour

@@ -287,7 +287,9 @@ func TestNothingArrivesAtAll(t *testing.T) {
 	j.look(1)
 	j.after(1, 2, 3, 4, 5, 6)
 	l := j.line("A01-01")
-	t.Logf("%s, %v: %s; lacks %s; others %v", Say(j.fold.Installation(), l), l.Verdict.Standing, l.FalseOnlyIf(), l.Lacks(), l.Others)
+	if got := Say(j.fold.Installation(), l); !l.Silent || !strings.Contains(got, "hangs free") {
+		t.Errorf("says %q", got)
+	}
 	if l.Verdict.Standing == evidence.Settled || l.Verdict.Standing == evidence.Clash {
 		t.Errorf("%v, want neither settled nor a clash", l.Verdict.Standing)
 	}

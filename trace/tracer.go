@@ -56,7 +56,7 @@ func (tr *Tracer) Trace(in *installation.Installation) *Trace {
 	marks := lettersOf(in)
 	known := map[string]*group{}
 	t := &Trace{byEnd: map[observation.Point]*Line{}, byPlace: map[observation.Thing][]*Line{}, bySpace: map[observation.Point][]*Line{}}
-	for _, cs := range grouped(all) {
+	for _, cs := range grouped(beyond(in, all)) {
 		key := tr.key(in, cs, marks)
 		g, ok := tr.known[key]
 		if !ok {
@@ -80,9 +80,6 @@ func (tr *Tracer) renew(in *installation.Installation) {
 		for _, e := range slices.Concat(t.Resistors, t.TakenOff) {
 			b.WriteString(e.ID.String() + " ")
 		}
-	}
-	for _, j := range madeJoins(in) {
-		b.WriteString(j.ID.String() + " ")
 	}
 	var backs strings.Builder
 	for _, t := range in.Tours {
@@ -208,10 +205,8 @@ func (tr *Tracer) model(in *installation.Installation, cs []collected, marks let
 
 func jointsOf(in *installation.Installation) map[observation.ID]observation.Event {
 	out := map[observation.ID]observation.Event{}
-	for _, o := range in.Openings {
-		for _, e := range o.Joints {
-			out[e.ID] = e
-		}
+	for _, j := range madeIn(in) {
+		out[j.event.ID] = j.event
 	}
 	return out
 }

@@ -61,6 +61,9 @@ func (l *Line) Lacks() string {
 	if l.lacks != "" {
 		return l.lacks
 	}
+	if l.Silent && !l.firm() {
+		return "Its other end found: put a resistor on one end of each such cable and read it at the other."
+	}
 	v := l.Verdict
 	switch v.Standing {
 	case evidence.Settled:

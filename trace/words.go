@@ -64,6 +64,9 @@ func (w words) look(o *installation.Opening, e observation.Event) string {
 // Say is the statement of a line in words: "the hot of A02-08 is on A1-34".
 func Say(in *installation.Installation, l *Line) string {
 	end := "the " + l.End.String() + " at " + in.Name(l.End.At)
+	if l.Silent && !l.firm() {
+		return end + " hangs free: nothing of its cable arrives here"
+	}
 	if l.Closed && l.Source.Kind == Outside {
 		return end + " reads closed: " + closedWords
 	}

@@ -43,7 +43,11 @@ func nextWith(v *visit, f *form) error {
 	if at != "" {
 		data.At, data.AtHref = placeTitle(v.found.Installation, at), v.thingHref(at)
 	}
-	for _, s := range v.found.Trace.Next(v.found.Installation, at) {
+	var off []string
+	for _, o := range data.Off {
+		off = append(off, o.Key)
+	}
+	for _, s := range v.found.Trace.Next(v.found.Installation, at, off...) {
 		view := stepView{Step: s, Href: v.stepHref(s), Button: stepButton(s.Kind), Time: sayMinutes(s.Minutes)}
 		if off := offBy(data.Off, s.Key); off != nil {
 			data.Passed = append(data.Passed, passedView{view, *off})

@@ -149,9 +149,11 @@ const tails = `WITH RECURSIVE devices (dev) AS (
 SELECT dev, (SELECT max(seq) FROM events WHERE events.dev = devices.dev) FROM devices WHERE dev IS NOT NULL`
 
 // Marks says how far each device is held.
-func (s *Store) Marks() (map[string]uint64, error) {
+func (s *Store) Marks() (map[string]uint64, error) { return marks(s.db) }
+
+func marks(q querier) (map[string]uint64, error) {
 	marks := map[string]uint64{}
-	err := s.each(tails, func(rows *sql.Rows) error {
+	err := each(q, tails, func(rows *sql.Rows) error {
 		var dev string
 		var seq int64
 		if err := rows.Scan(&dev, &seq); err != nil {
@@ -168,7 +170,7 @@ func (s *Store) Marks() (map[string]uint64, error) {
 
 // Forks lists the lines kept aside.
 func (s *Store) Forks() (out []journal.Fork, err error) {
-	err = s.each(`SELECT dev, seq, hash, raw FROM forks ORDER BY dev, seq, hash`, func(rows *sql.Rows) error {
+	err = each(s.db, `SELECT dev, seq, hash, raw FROM forks ORDER BY dev, seq, hash`, func(rows *sql.Rows) error {
 		var f journal.Fork
 		var seq int64
 		var hash []byte
@@ -186,8 +188,13 @@ func (s *Store) Forks() (out []journal.Fork, err error) {
 	return out, nil
 }
 
-func (s *Store) each(query string, row func(*sql.Rows) error) error {
-	rows, err := s.db.Query(query)
+// querier is a database or a transaction in it.
+type querier interface {
+	Query(query string, args ...any) (*sql.Rows, error)
+}
+
+func each(q querier, query string, row func(*sql.Rows) error) error {
+	rows, err := q.Query(query)
 	if err != nil {
 		return typed(err)
 	}
@@ -210,7 +217,7 @@ func (s *Store) Device() string {
 
 // CheckFile asks SQLite whether its file is whole: one sentence for each fault.
 func (s *Store) CheckFile() (faults []string, err error) {
-	err = s.each(`PRAGMA integrity_check`, func(rows *sql.Rows) error {
+	err = each(s.db, `PRAGMA integrity_check`, func(rows *sql.Rows) error {
 		var say string
 		if err := rows.Scan(&say); err != nil {
 			return err

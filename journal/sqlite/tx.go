@@ -62,6 +62,8 @@ func (t *tx) Tail(device string) (journal.Tail, error) {
 	return out, err
 }
 
+func (t *tx) Marks() (map[string]uint64, error) { return marks(t.sql) }
+
 func (t *tx) Hash(id observation.ID) (out journal.Hash, held bool, err error) {
 	var hash []byte
 	err = t.sql.QueryRow(`SELECT hash FROM events WHERE dev = ? AND seq = ?`, id.Device, int64(id.Seq)).Scan(&hash)
