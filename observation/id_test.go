@@ -3,6 +3,7 @@ package observation
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 )
@@ -56,4 +57,33 @@ func FuzzParseID(f *testing.F) {
 			t.Errorf("%q was read as %q", text, id)
 		}
 	})
+}
+
+// One event follows another if it names it, or was recorded by the same device
+// later, or by one that held it; not for being typed in later.
+func TestFollows(t *testing.T) {
+	at := func(hour int) time.Time { return time.Date(2027, 1, 20, hour, 0, 0, 0, time.UTC) }
+	earlier := Event{ID: ID{"a", 5}, Wall: at(11)}
+	for _, c := range []struct {
+		name string
+		e    Event
+		want bool
+	}{
+		{"later on the device", Event{ID: ID{"a", 6}, Wall: at(12)}, true},
+		{"earlier on the device", Event{ID: ID{"a", 4}, Wall: at(12)}, false},
+		{"another device, later by its clock", Event{ID: ID{"b", 9}, Wall: at(12)}, false},
+		{"another device that held it", Event{ID: ID{"b", 9}, Wall: at(12), After: []ID{{"c", 2}, {"a", 5}}}, true},
+		{"another device that held what was after it", Event{ID: ID{"b", 9}, Wall: at(12), After: []ID{{"a", 8}}}, true},
+		{"another device that held what was before it", Event{ID: ID{"b", 9}, Wall: at(12), After: []ID{{"a", 4}}}, false},
+		{"another device that names it", Event{ID: ID{"b", 9}, Observation: Observation{Under: []ID{{"a", 5}}}}, true},
+		{"typed in later, taken before", Event{ID: ID{"a", 6}, Wall: at(18), Observation: Observation{Taken: at(10)}}, false},
+		{"typed in later, taken after", Event{ID: ID{"a", 6}, Wall: at(18), Observation: Observation{Taken: at(12)}}, true},
+		{"taken before, and names it", Event{ID: ID{"a", 6}, Wall: at(18), Observation: Observation{Taken: at(10), Seen: []ID{{"a", 5}}}}, true},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if got := c.e.Follows(earlier); got != c.want {
+				t.Errorf("follows %v, want %v", got, c.want)
+			}
+		})
+	}
 }

@@ -62,7 +62,15 @@ type collected struct {
 	opening *installation.Opening
 	ends    []*end
 	sides   []side
+	unsure  []unsure
 	mark    string // names the readings, for telling whether anything changed
+}
+
+// unsure is a reading that names a resistor of which it is not certain where it
+// was by then. It says nothing, and is not forgotten.
+type unsure struct {
+	point observation.Point
+	id    observation.ID
 }
 
 // collect sorts the readings of an opening by conductor end. Readings under no
@@ -75,7 +83,7 @@ func (tr *Tracer) collect(in *installation.Installation, o *installation.Opening
 	for _, stop := range o.Stops {
 		for _, e := range stop.Ohms {
 			tour := tourOf(in, e)
-			if tour == nil || !in.Rests(e) {
+			if tour == nil || !in.Rests(e) || slices.ContainsFunc(tour.TakenOff, e.Follows) {
 				continue
 			}
 			c.take(byPoint, stop, e, tour, tr.listAt(in, e))
@@ -124,6 +132,7 @@ func (c *collected) take(byPoint map[observation.Point]*end, stop *installation.
 		return
 	}
 	if x, ok := l.find(s.named); ok && s.kind == showsNamed && !x.settledFor(e) {
+		c.unsure = append(c.unsure, unsure{hot, e.ID})
 		return
 	}
 	x := byPoint[hot]

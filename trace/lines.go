@@ -24,12 +24,28 @@ func (t *Trace) add(g *group) {
 	}
 }
 
+// unsure adds the lines of ends of which every reading is in doubt because its
+// resistor was put on again and nobody knows which came first.
+func (t *Trace) unsure(c collected) {
+	for _, u := range c.unsure {
+		l := t.byEnd[u.point]
+		if l == nil {
+			l = &Line{End: u.point, group: &group{}, Verdict: evidence.Verdict{Standing: evidence.Untested},
+				lacks: "Another reading: its resistor was put on again, and nobody knows whether before this reading or after."}
+			t.Lines = append(t.Lines, l)
+			t.byEnd[u.point] = l
+			t.byPlace[u.point.At] = append(t.byPlace[u.point.At], l)
+		}
+		l.RestsOn = append(slices.Clone(l.RestsOn), u.id)
+	}
+}
+
 // closed reports whether some reading of an end was no more than conductors, and
-// the same pair was not read otherwise later at that stop.
+// the same pair was not read otherwise later.
 func (x *end) closed() bool {
 	return slices.ContainsFunc(x.readings, func(r reading) bool {
 		return r.shown.kind == showsClosed && !slices.ContainsFunc(x.readings, func(o reading) bool {
-			return o.stop == r.stop && o.other == r.other && o.shown.kind != showsClosed && o.event.Follows(r.event)
+			return o.other == r.other && o.shown.kind != showsClosed && o.event.Follows(r.event)
 		})
 	})
 }

@@ -143,11 +143,7 @@ func (m *model) answers(x *end) []evidence.Answer {
 		}
 	}
 	for _, p := range x.named {
-		kind := FromSpace
-		if p.Space == 0 {
-			kind = FromEnd
-		}
-		add(pointKey(p), Source{Kind: kind, At: p})
+		add(pointKey(p), Source{Kind: kindAt(p), At: p})
 	}
 	x.joined = map[observation.ID][]joinedPair{}
 	most := 0
@@ -159,7 +155,7 @@ func (m *model) answers(x *end) []evidence.Answer {
 			continue
 		}
 		for _, pair := range found {
-			add(pairKey(pair.of), Source{Kind: FromSpace, At: pair.of[0], Also: []observation.Point{pair.of[1]}})
+			add(pairKey(pair.of), Source{Kind: kindAt(pair.of[0]), At: pair.of[0], Also: []observation.Point{pair.of[1]}})
 		}
 	}
 	named := float64(len(out))
@@ -177,6 +173,14 @@ func (m *model) answers(x *end) []evidence.Answer {
 		out = append(out, evidence.Answer{Key: keyFar, Count: far})
 	}
 	return out
+}
+
+// kindAt is the kind of source that a conductor is: a space, or a cable end.
+func kindAt(p observation.Point) SourceKind {
+	if p.Space == 0 {
+		return FromEnd
+	}
+	return FromSpace
 }
 
 func pairKey(pair [2]observation.Point) string {

@@ -203,14 +203,20 @@ func (p *planner) panel(panel *installation.Panel) {
 			Minutes: minutesReadBack * float64(len(open)), Bring: []string{"ohmmeter", "jumpers"}})
 		return
 	}
-	if p.tourOf(panel.Thing) == nil {
-		n := len(panel.Branches())
-		p.add(waiting, panel.Thing, step.Step{Key: "resistors " + panel.Name, Kind: step.Place, Where: where, Caution: deadCaution,
-			Do:        []string{"Lift each branch conductor off its breaker, or have the breaker open.", "Join the neutral bar to the ground bar.", "Put on the resistors as the list says."},
-			WriteDown: "a tick for each", MustBeOff: []string{where}, StopIf: "any conductor shows voltage",
-			Reason:  "Then one walk names the circuits of " + counted(int(waiting), "opening") + ".",
-			Minutes: minutesPut * float64(n), Bring: []string{fmt.Sprintf("%d resistors", n), "clips"}})
+	if t := p.tourOf(panel.Thing); t == nil || len(t.Resistors) == 0 {
+		p.add(waiting, panel.Thing, putOn(panel, waiting))
 	}
+}
+
+// putOn is the step of putting resistors on in a panel.
+func putOn(panel *installation.Panel, waiting float64) step.Step {
+	n := len(panel.Branches()) + len(coiled(panel))
+	where := "Panel " + panel.Name
+	return step.Step{Key: "resistors " + panel.Name, Kind: step.Place, Where: where, Caution: deadCaution,
+		Do:        []string{"Lift each branch conductor off its breaker, or have the breaker open.", "Join the neutral bar to the ground bar.", "Put on the resistors as the list says."},
+		WriteDown: "a tick for each", MustBeOff: []string{where}, StopIf: "any conductor shows voltage",
+		Reason:  "Then one walk names the circuits of " + counted(int(waiting), "opening") + ".",
+		Minutes: minutesPut * float64(n), Bring: []string{fmt.Sprintf("%d resistors", n), "clips"}}
 }
 
 // tourOf returns the standing tour a panel has resistors in, or nil.
@@ -261,6 +267,9 @@ func (p *planner) tours() {
 func (p *planner) tour(t *installation.Tour) {
 	panel := t.Panels[0]
 	where := "Panel " + p.in.Name(panel)
+	if len(t.Resistors) == 0 {
+		return // the panel's own step says so
+	}
 	if missing := unread(t, false); missing > 0 {
 		p.add(float64(4*missing), panel, step.Step{Key: "back " + t.ID.String(), Kind: step.ReadBack, Where: where, Caution: deadCaution,
 			Do:        []string{"Read each resistor at the space the sheet names, in the sheet's order.", "Write what the meter shows; do not look at the list."},
@@ -332,7 +341,7 @@ func (p *planner) room(t *installation.Tour, room *installation.Room) int {
 	switch {
 	case first != nil:
 		p.add(2*float64(left), first.Thing, readStep(p.in, first, room, "Not read yet in this room: "+counted(left, "opening")+".", left))
-	case unsure > 0 && !looked(t, room):
+	case unsure > 0 && !looked(t, room) && slices.ContainsFunc(p.in.In(room.Thing), func(o *installation.Opening) bool { return readUnder(o, t) }):
 		p.add(float64(unsure), p.in.In(room.Thing)[0].Thing, step.Step{Key: "look " + room.Name, Kind: step.LookRound, Where: room.Name,
 			Do:        []string{"Look at the tape of every opening in the room.", "Each one read bears one new pencil mark."},
 			WriteDown: "yes, or the numbers without a mark", Reason: "It shows that no reading was written against a wrong opening.", Minutes: minutesLook})
@@ -404,4 +413,11 @@ func (p *planner) secondVisits() {
 		p.add(0.5, o.Thing, s)
 		p.steps[len(p.steps)-1].lacking = l.Lacks
 	}
+}
+
+// readUnder reports whether an opening was read in a tour.
+func readUnder(o *installation.Opening, t *installation.Tour) bool {
+	return slices.ContainsFunc(o.Stops, func(s *installation.Stop) bool {
+		return slices.ContainsFunc(s.Ohms, func(e observation.Event) bool { return slices.Contains(e.Under, t.ID) })
+	})
 }

@@ -167,10 +167,7 @@ func (t *Trace) On(panel observation.Thing, space int) []*Line {
 
 // spaces lists the panel spaces a source is, joined ones included.
 func (s Source) spaces() []observation.Point {
-	if s.Kind != FromSpace {
-		return nil
-	}
-	return append([]observation.Point{s.At}, s.Also...)
+	return slices.DeleteFunc(s.all(), func(p observation.Point) bool { return p.Space == 0 })
 }
 
 // Leans returns the lines that lean on an observation.

@@ -1,8 +1,10 @@
 package trace
 
 import (
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"asfound/evidence"
 	"asfound/observation"
@@ -292,5 +294,50 @@ func TestNothingArrivesAtAll(t *testing.T) {
 	}
 	if l.Verdict.Standing == evidence.Settled || l.Verdict.Standing == evidence.Clash {
 		t.Errorf("%v, want neither settled nor a clash", l.Verdict.Standing)
+	}
+}
+
+// What is read after the resistors are off says nothing of the tour.
+func TestReadAfterTheResistorsAreOff(t *testing.T) {
+	j := newJob(t, []int{1, 2, 3, 4, 5, 6}, 2)
+	j.begin(1, 2, 3, 4, 5, 6)
+	j.letters("A01-01", "s1")
+	j.read("A01-01", "s1", 0)
+	j.look(1)
+	j.after(1, 2, 3, 4, 5, 6)
+	j.record("", "", []observation.ID{j.tour}, nil, observation.Removed{})
+	before := j.line("A01-01").Verdict
+	j.read("A01-01", "s1", 0, 0)
+	j.groundNeutral("A01-01", "s1", true)
+	if now := j.line("A01-01").Verdict; now.Standing != before.Standing || now.Depth != before.Depth {
+		t.Errorf("%v, depth %d; before the readings %v, depth %d", now.Standing, now.Depth, before.Standing, before.Depth)
+	}
+}
+
+// A resistor put on once more by another device, which knew nothing of the
+// reading: the reading is on record, counts for nothing, and its line says so.
+func TestReadingOfUncertainOrder(t *testing.T) {
+	j := newJob(t, []int{1, 2, 3, 4, 5, 6}, 2)
+	j.begin(1, 2, 3, 4, 5, 6)
+	j.letters("A01-01", "s1")
+	ids := j.read("A01-01", "s1", 3, 3)
+	e := observation.Event{ID: observation.ID{Device: "other", Seq: 1}, HLC: 1 << 40, Wall: start.Add(time.Hour), Kind: observation.Resistor{}.Kind(),
+		Observation: observation.Observation{Who: "Tomas Veil", Under: []observation.ID{j.tour}, Body: observation.Resistor{On: SpacePoint(j.panel, 3), Ohm: value(3)}}}
+	j.fold.Add(e)
+	l := j.line("A01-01")
+	if l == nil || l.Verdict.Standing != evidence.Untested || !slices.Contains(l.RestsOn, ids[0]) || !strings.Contains(l.Lacks(), "put on again") {
+		t.Fatalf("%+v", l)
+	}
+	e.ID.Seq, e.After = 2, []observation.ID{ids[1]} // put on by a device that held the readings: they were before it
+	j.fold.Add(e)
+	if l := j.line("A01-01"); l.Verdict.Standing != evidence.Untested {
+		t.Errorf("%v, want untested: the readings were before the resistor was put on again", l.Verdict.Standing)
+	}
+	r := observation.Event{ID: observation.ID{Device: "third", Seq: 1}, HLC: 1 << 41, Wall: start.Add(2 * time.Hour), Kind: observation.Ohm{}.Kind(), After: []observation.ID{{Device: "other", Seq: 2}},
+		Observation: observation.Observation{Who: "Dell Amoah", Stop: "s9", Under: []observation.ID{j.tour}, Body: observation.Ohm{A: j.end("A01-01"),
+			B: observation.Point{At: j.opening["A01-01"], Wire: observation.EGC}, Ohm: ohms(3000.4), Reprobed: observation.Yes}}}
+	j.fold.Add(r)
+	if l := j.line("A01-01"); l.Verdict.Standing != evidence.Likely || l.Source.At != SpacePoint(j.panel, 3) {
+		t.Errorf("%s, %v: want likely on A1-3, since it was read by a device that held the resistor", Say(j.fold.Installation(), l), l.Verdict.Standing)
 	}
 }

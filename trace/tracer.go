@@ -66,6 +66,9 @@ func (tr *Tracer) Trace(in *installation.Installation) *Trace {
 		t.add(g)
 	}
 	tr.known = known
+	for _, o := range in.Openings {
+		t.unsure(fresh[o])
+	}
 	t.finish(in, tr)
 	return t
 }

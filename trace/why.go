@@ -27,6 +27,9 @@ func (l *Line) Against() []evidence.Explanation {
 func (l *Line) FalseOnlyIf() string {
 	switch l.Verdict.Standing {
 	case evidence.Untested:
+		if l.lacks != "" {
+			return "What was read here counts for nothing yet."
+		}
 		return "Nothing was read here."
 	case evidence.Undecided, evidence.Clash:
 		return "Another answer stands as well."
