@@ -18,7 +18,10 @@
 // Start with Problem, then Weigh and Standing.
 package evidence
 
-import "fmt"
+import (
+	"fmt"
+	"sync"
+)
 
 // DoubtKind says what sort of thing can be wrong.
 type DoubtKind int
@@ -63,6 +66,17 @@ type Problem struct {
 	vars    []variable
 	factors []factor
 	byKey   map[string]Var
+	known   cheapest
+}
+
+// cheapest is what every listing of explanations begins with, worked out once
+// for so many factors.
+type cheapest struct {
+	sync.Mutex
+	of     int
+	order  []Var   // of elimination
+	all    float64 // logarithm of the weight of all explanations
+	values []int   // of the cheapest one
 }
 
 type variable struct {

@@ -17,16 +17,25 @@ type Explanation struct {
 // Cost is the number of doubts.
 func (e Explanation) Cost() int { return len(e.Doubts) }
 
-// Least lists the least explanations of everything, at most max of them, each
-// set of doubts once, with the answer that each gives to q.
+// Least lists the least explanations of what was read about q, at most max of
+// them, each set of doubts once, with the answer that each gives to q. Doubts
+// that have nothing to do with q and are true in the cheapest explanation of
+// everything are taken as true and not told again.
 func (p *Problem) Least(q Var, max int) []Explanation {
-	return p.explain(p.factors, q, max)
+	out, _ := p.explain(p.factors, q, max)
+	return out
 }
 
 // AgainstAnswer lists the least explanations in which the answer to q is false,
-// at most max of them. Empty means that no explanation has it false.
+// at most max of them, told as Least does. Empty means that no explanation has it
+// false.
 func (p *Problem) AgainstAnswer(q Var, key string, max int) []Explanation {
-	fs := slices.Clone(p.factors)
+	out, _ := p.explain(p.not(q, key), q, max)
+	return out
+}
+
+// not is everything, with an answer ruled out.
+func (p *Problem) not(q Var, key string) []factor {
 	f := newFactor([]Var{q}, []int{p.vars[q].size()})
 	for i, a := range p.vars[q].answers {
 		f.cells[i] = cell{weight: 1}
@@ -34,7 +43,7 @@ func (p *Problem) AgainstAnswer(q Var, key string, max int) []Explanation {
 			f.cells[i] = cell{cost: never}
 		}
 	}
-	return p.explain(append(fs, f), q, max)
+	return append(slices.Clone(p.factors), f)
 }
 
 // explain lists the least sets of doubts. It finds one, then looks for others
@@ -43,12 +52,10 @@ func (p *Problem) AgainstAnswer(q Var, key string, max int) []Explanation {
 //
 // Which variable to sum out first is worked out once: holding some of them true
 // or false only makes tables smaller.
-func (p *Problem) explain(factors []factor, q Var, max int) []Explanation {
-	first := p.summed(p.factors, nil)
-	_, all := first.rest()
-	order := first.order
+func (p *Problem) explain(factors []factor, q Var, max int) (out []Explanation, away []Var) {
+	order, all, base := p.begin()
+	factors, away = p.apart(factors, order, base, q)
 	least := never
-	var out []Explanation
 	var search func(fs []factor, held []Var)
 	search = func(fs []factor, held []Var) {
 		cost, values := p.cheapest(fs, order, held)
@@ -56,7 +63,7 @@ func (p *Problem) explain(factors []factor, q Var, max int) []Explanation {
 			return
 		}
 		least = cost
-		out = append(out, p.explanation(factors, order, values, q, all))
+		out = append(out, p.explanation(factors, order, values, away, q, all))
 		for v, x := range values {
 			if p.vars[v].doubt == nil || x == 0 || slices.Contains(held, Var(v)) {
 				continue
@@ -65,17 +72,81 @@ func (p *Problem) explain(factors []factor, q Var, max int) []Explanation {
 			fs, held = fix(fs, map[Var]int{Var(v): 1}), append(slices.Clip(held), Var(v))
 		}
 	}
-	search(factors, nil)
-	return out
+	search(factors, away)
+	return out, away
+}
+
+// begin works out what every listing begins with, or finds it.
+func (p *Problem) begin() (order []Var, all float64, values []int) {
+	p.known.Lock()
+	defer p.known.Unlock()
+	if p.known.order == nil || p.known.of != len(p.factors) {
+		e := p.summed(p.factors, nil)
+		p.known.of, p.known.order = len(p.factors), e.order
+		_, p.known.all = e.rest()
+		_, p.known.values = p.cheapest(p.factors, e.order, nil)
+	}
+	return p.known.order, p.known.all, p.known.values
+}
+
+// apart takes as true the doubts of the cheapest explanation of everything that
+// do not bear on q, so that only those that do are weighed against each other;
+// none of them, if that would cost more.
+func (p *Problem) apart(factors []factor, order []Var, base []int, q Var) ([]factor, []Var) {
+	near := p.near(q)
+	at := map[Var]int{}
+	var held []Var
+	for v, x := range base {
+		if p.vars[v].doubt != nil && x == 1 && !near[Var(v)] {
+			at[Var(v)] = 1
+			held = append(held, Var(v))
+		}
+	}
+	if len(held) == 0 {
+		return factors, nil
+	}
+	free, _ := p.cheapest(factors, order, nil)
+	apart := fix(factors, at)
+	if cost, _ := p.cheapest(apart, order, held); cost != free {
+		return factors, nil
+	}
+	return apart, held
+}
+
+// near finds what bears on q: what stands in a factor with it, and what bears on
+// that through factors without another question of several answers.
+func (p *Problem) near(q Var) map[Var]bool {
+	near := map[Var]bool{q: true}
+	for grown := true; grown; {
+		grown = false
+		for _, f := range p.factors {
+			bears, others := false, 0
+			for _, v := range f.vars {
+				bears = bears || near[v]
+				if v != q && p.vars[v].size() > 2 {
+					others++
+				}
+			}
+			if !bears || others > 0 && !slices.Contains(f.vars, q) {
+				continue
+			}
+			for _, v := range f.vars {
+				if !near[v] && (p.vars[v].size() == 2 || slices.Contains(f.vars, q)) {
+					near[v], grown = true, true
+				}
+			}
+		}
+	}
+	return near
 }
 
 // explanation tells the doubts that values take as true, with the best answer
 // to q under just these.
-func (p *Problem) explanation(factors []factor, order []Var, values []int, q Var, all float64) Explanation {
+func (p *Problem) explanation(factors []factor, order []Var, values []int, away []Var, q Var, all float64) Explanation {
 	var e Explanation
 	doubts := map[Var]int{}
 	for v, x := range values {
-		if d := p.vars[v].doubt; d != nil {
+		if d := p.vars[v].doubt; d != nil && !slices.Contains(away, Var(v)) {
 			doubts[Var(v)] = x
 			if x == 1 {
 				e.Doubts = append(e.Doubts, *d)

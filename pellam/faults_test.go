@@ -73,6 +73,16 @@ func open(t *testing.T, f *Found, s State, a, b Node) {
 
 func between(f *Found, a, b string) int { return f.Wiring.Lies(a, b)[0] }
 
+// runOf is the run of a circuit that ends at a panel.
+func runOf(f *Found, circuit, panel string) int {
+	for _, n := range f.Wiring.At(panel) {
+		if r := f.Wiring.Run(n); r.Circuit == circuit && r.Role == HomeRun {
+			return n
+		}
+	}
+	return 0
+}
+
 func landed(circuit *Circuit, f *Found) {
 	n := f.Wiring.Lies(circuit.Panel, f.home(circuit.ID))[0]
 	circuit.Coiled = false
@@ -147,12 +157,8 @@ func TestEachFaultShows(t *testing.T) {
 			}
 		},
 		"X05": func(t *testing.T, f *Found) {
-			s := State{Lifted: []Node{f.Wiring.End(between(f, "A1", "A01-01"), "A1", neutral), f.Wiring.End(between(f, "A2", "A12-01"), "A2", neutral)}}
-			for _, n := range f.Wiring.Lies("A1", "A01-01") { // two circuits share this way
-				if f.Wiring.Run(n).Circuit == "A1-32" {
-					s.Lifted[0] = f.Wiring.End(n, "A1", neutral)
-				}
-			}
+			a, b := f.Wiring.End(runOf(f, "A1-32", "A1"), "A1", neutral), f.Wiring.End(runOf(f, "A2-07", "A2"), "A2", neutral)
+			s := State{Lifted: []Node{a, b}}
 			ohms(t, f, s, s.Lifted[0], s.Lifted[1], 0.05, 0.5)
 		},
 		"X06": func(t *testing.T, f *Found) {

@@ -19,7 +19,6 @@ type PellamPoint struct {
 	view   *View
 	hots   map[End]pellam.Hots
 	coils  map[Terminal]pellam.Hots
-	bare   *pellam.Net // as it is, no switch in
 	closed *pellam.Net // every switch in and closed
 	rigged *pellam.Net // with what a rig has on
 	of     *Rig
@@ -46,7 +45,6 @@ func NewPellamPoint() (*PellamPoint, error) {
 			}
 		}
 	}
-	p.bare = f.Wiring.In(pellam.State{})
 	p.closed = f.Wiring.In(pellam.State{Clips: clips})
 	return p, nil
 }
@@ -61,13 +59,8 @@ func buildingOf(place string) int { return int(pellam.Building(place)[0] - 'A') 
 func (p *PellamPoint) rooms() {
 	p.view.Buildings = buildingsOfPellam
 	for _, r := range p.Found.Rooms {
-		floor := 0
-		switch {
-		case r.Floor >= 8:
-			floor = 1
-		case r.Floor <= -8:
-			floor = -1
-		}
+		const story = 8 // ft at the least
+		floor := int(math.Trunc(float64(r.Floor) / story))
 		p.view.Rooms = append(p.view.Rooms, Room{Building: buildingOf(r.ID), Name: r.ID + " " + r.Name, Floor: floor})
 	}
 }
@@ -125,8 +118,7 @@ func (p *PellamPoint) breakerOn(at pellam.SpaceAt, run int, wire observation.Wir
 	w := p.Found.Wiring
 	r := w.Run(run)
 	s := observation.Space{Number: at.Space, Poles: 1, Lands: observation.LandsBranch, Wire: "black " + string(r.Size)}
-	feeder := r.Circuit[0] == 'F'
-	if feeder {
+	if p.Found.Circuit(r.Circuit) == nil { // a feeder is named for itself
 		s.Lands = observation.LandsFeeder
 	}
 	for _, c := range p.Found.Circuits {
@@ -184,8 +176,8 @@ func (p *PellamPoint) Seed() uint64 { return 0 }
 // View is what is to be seen.
 func (p *PellamPoint) View() *View { return p.view }
 
-// Of the property's movement model: speed indoors and on snow, ft a second, and
-// how much longer the way is than the straight line.
+// Of the property's movement model (assumed): speed indoors and on snow, ft a
+// second, and how much longer the way is than the straight line.
 const (
 	indoors, onSnow = 4, 3
 	detour          = 1.3
@@ -224,7 +216,7 @@ func seconds(s float64) time.Duration { return time.Duration(s * float64(time.Se
 
 // Reach sets a ladder up for anything over 9 ft, an extension ladder over 12.
 func (p *PellamPoint) Reach(c Costs, box int) time.Duration {
-	const stepladder, extension = 75 * time.Second, 150 * time.Second
+	const stepladder, extension = 75 * time.Second, 150 * time.Second // assumed
 	switch h := p.view.Boxes[box].Height; {
 	case h > 12*12:
 		return c.Box + extension
@@ -339,8 +331,8 @@ func reaches(n *pellam.Net, a, b pellam.Node) bool {
 	return !r.Open && r.Ohm < copperMost
 }
 
-// Fed reports whether any terminal reaches an end as it is.
-func (p *PellamPoint) Fed(end End) bool { return len(p.feeding(p.bare, end)) > 0 }
+// Reaching lists the terminals that reach an end as the rig has it.
+func (p *PellamPoint) Reaching(r *Rig, end End) []Terminal { return p.feeding(p.net(r), end) }
 
 // feeding lists the terminals that reach an end.
 func (p *PellamPoint) feeding(n *pellam.Net, end End) []Terminal {

@@ -38,13 +38,14 @@ type Rates struct {
 	Twice     float64 // an opening numbered twice
 	BackBlind float64 // a blind read-back that repeats the placer's mistake
 	Look      float64 // a room check answered without looking
+	Feed      float64 // in a box with two circuits, the other feed joined to a leg
 }
 
 // Mistaken are the rates of the practitioner's model of mistakes (assumed; no
 // measurement behind them).
 func Mistaken() Rates {
 	return Rates{Opening: 0.02, Letters: 0.03, Figures: 0.01, Unit: 0.01, Space: 0.015, Columns: 0.015, Skipped: 0.02,
-		Date: 0.03, Twice: 4.0 / 312, BackBlind: 0.01, Look: 0.02}
+		Date: 0.03, Twice: 4.0 / 312, BackBlind: 0.01, Look: 0.02, Feed: 0.015}
 }
 
 // Slip names a sort of mistake in the count kept beside the truth.
@@ -65,6 +66,7 @@ const (
 	BackRepeated  Slip = "mistake repeated at read-back"
 	NotLooked     Slip = "room not looked round"
 	Misread       Slip = "misread"
+	WrongFeed     Slip = "another feed joined"
 )
 
 // People are who plays a job, and how.

@@ -109,8 +109,21 @@ func (t *Truth) Feeds(at Terminal, end End) bool {
 	return c != Dead && on != Dead && t.Node(c) == t.Node(on)
 }
 
-// Fed reports whether an opening's hot is on any space.
-func (t *Truth) Fed(end End) bool { return t.Openings[end.Box].Circuit != Dead }
+// Reaching lists the spaces that an opening's hot is on: its own, and those
+// joined with it.
+func (t *Truth) Reaching(_ *Rig, end End) []Terminal {
+	own := t.Openings[end.Box].Circuit
+	if own == Dead {
+		return nil
+	}
+	var out []Terminal
+	for i, c := range t.Circuits {
+		if t.Node(i) == t.Node(own) {
+			out = append(out, Terminal{Panel: c.Panel, Space: c.Space})
+		}
+	}
+	return out
+}
 
 // Seed is the seed it was made from.
 func (t *Truth) Seed() uint64 { return t.Number }

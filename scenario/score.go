@@ -96,18 +96,24 @@ func (s *Share) count(found bool) {
 	}
 }
 
-// right reports whether a line says what is so: the hot is on that terminal, or
-// on one joined with it, once the switches are in; or nothing reaches it with no
-// switch in.
+// right reports whether a line says what is so: the hot is on that terminal, and
+// on those said to be joined with it, once the switches are in; nothing reaches
+// it, as people had it; or what reaches it bore no resistor.
 func (p *Played) right(l *trace.Line, box int) bool {
-	hot, end := l.End.Wire == observation.Hot, End{box, l.End.Cable}
-	at := l.Source.At
+	end := End{box, l.End.Cable}
+	if l.End.Wire != observation.Hot {
+		return l.Source.Kind == trace.Nothing
+	}
 	switch l.Source.Kind {
 	case trace.FromSpace, trace.FromEnd:
-		panel, known := p.Panel[at.At]
-		return hot && known && p.World.Feeds(Terminal{Panel: panel, Space: at.Space, Cable: at.Cable}, end)
+		return !slices.ContainsFunc(append([]observation.Point{l.Source.At}, l.Source.Also...), func(at observation.Point) bool {
+			panel, known := p.Panel[at.At]
+			return !known || !p.World.Feeds(Terminal{Panel: panel, Space: at.Space, Cable: at.Cable}, end)
+		})
 	case trace.Nothing:
-		return !hot || !p.World.Fed(end)
+		return len(p.World.Reaching(p.Rig, end)) == 0
+	case trace.Outside:
+		return !slices.ContainsFunc(p.World.Reaching(p.Rig, end), func(at Terminal) bool { return len(p.Rig.on[at]) > 0 })
 	}
 	return false
 }

@@ -124,10 +124,25 @@ func (p *player) joinIn(room, thing observation.Thing) {
 	p.spend(p.world.Reach(p.people.Costs, box))
 	for _, j := range joins {
 		p.spend(p.people.Costs.Clip)
-		p.rig.clip(Clip{Box: box, Feed: j[0], Leg: j[1]})
+		p.rig.clip(Clip{Box: box, Feed: p.feedJoined(box, j), Leg: j[1]})
 		p.record(observation.Observation{Under: []observation.ID{p.tour}, Subject: thing, Body: observation.Joined{
 			Feed: observation.Point{At: thing, Cable: j[0], Wire: observation.Hot}, Leg: observation.Point{At: thing, Cable: j[1], Wire: observation.Hot}}})
 	}
+}
+
+// feedJoined is what is really joined to a leg: now and then a hot of another
+// yoke of the box.
+func (p *player) feedJoined(box int, join [2]string) string {
+	var others []string
+	for _, j := range p.view.Boxes[box].Joins {
+		if j[0] != join[0] {
+			others = append(others, j[0])
+		}
+	}
+	if len(others) == 0 || !p.slip(WrongFeed, p.people.Rates.Feed) {
+		return join[0]
+	}
+	return others[p.rng.IntN(len(others))]
 }
 
 // lookRound answers the room check: by looking, or now and then without.

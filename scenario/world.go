@@ -31,8 +31,8 @@ type World interface {
 	// Feeds reports whether a terminal reaches an end, once every switch is in and
 	// closed. It is what is so.
 	Feeds(at Terminal, end End) bool
-	// Fed reports whether any terminal reaches an end as it is, with no switch in.
-	Fed(end End) bool
+	// Reaching lists the terminals that reach an end as the rig has it.
+	Reaching(r *Rig, end End) []Terminal
 	// Near lists terminals of other circuits present in the room of a box or in
 	// one beside it.
 	Near(box int) []Terminal
