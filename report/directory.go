@@ -40,8 +40,11 @@ func (e entrance) stroke() paper.Stroke {
 // nothing: it points to the notes.
 func entrances(a *site.AsFound, k Kind, s drawing.Space, notes []note) []entrance {
 	var out []entrance
-	var likely []string
+	var likely, closed []string
 	for _, f := range drawing.Feeds(a.Installation, a.Trace, k.Of, s.Number) {
+		if f.Standing == evidence.Settled || f.Standing == evidence.Likely { // the others have notes
+			closed = append(closed, closedEnds(a, f.Lines)...)
+		}
 		switch f.Standing {
 		case evidence.Settled:
 			out = append(out, entrance{text: f.Text, said: f.Text, standing: f.Standing})
@@ -54,6 +57,9 @@ func entrances(a *site.AsFound, k Kind, s drawing.Space, notes []note) []entranc
 		out = append(out, entrance{text: text, said: text, standing: evidence.Likely})
 	}
 	out = append(out, pointers(k, s, notes)...)
+	if len(closed) > 0 {
+		out = append(out, remark("Reads closed: "+strings.Join(closed, ", ")+": "+closedWords))
+	}
 	if len(out) == 0 {
 		out = append(out, remark(s.Empty()))
 	} else if s.Spare() {
@@ -68,6 +74,21 @@ func entrances(a *site.AsFound, k Kind, s drawing.Space, notes []note) []entranc
 			text += ". Opposite legs: do not energize"
 		}
 		out = append(out, remark(text))
+	}
+	return out
+}
+
+// closedWords is what it means that an end reads no more than conductors to
+// ground or neutral.
+const closedWords = "a load is still connected there, or a fault; do not energize"
+
+// closedEnds names the lines that read closed.
+func closedEnds(a *site.AsFound, lines []*trace.Line) []string {
+	var out []string
+	for _, l := range lines {
+		if l.Closed {
+			out = append(out, drawing.EndName(a.Installation, a.Trace, l.End))
+		}
 	}
 	return out
 }
@@ -119,7 +140,11 @@ func breakerWords(s drawing.Space) string {
 }
 
 func makeDirectory(a *site.AsFound, k Kind) (*paper.Sheet, error) {
-	s, err := begin(a, k, "This list says what was read. It does not say that anything is dead: open, lock, and test for absence of voltage before you touch a conductor.")
+	caution := []string{"This list says what was read. It does not say that anything is dead: open, lock, and test for absence of voltage before you touch a conductor."}
+	if passing := drawing.Passing(panelOf(a, k)); passing != "" {
+		caution = append(caution, passing)
+	}
+	s, err := begin(a, k, caution...)
 	if err != nil {
 		return nil, err
 	}
@@ -215,6 +240,9 @@ func directoryRows(a *site.AsFound, k Kind) (list, error) {
 			number := strconv.Itoa(space.Number)
 			l.add("space "+number, e.said, number, space.Words(), e.text, standing)
 		}
+	}
+	if passing := drawing.Passing(panelOf(a, k)); passing != "" {
+		l.add("pass-through", passing, "pass-through", "", passing, "")
 	}
 	for i, n := range notes {
 		l.add(n.key, n.text, "note "+strconv.Itoa(i+1), "", n.text, n.standing())

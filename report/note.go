@@ -42,16 +42,24 @@ func notesOf(a *site.AsFound, k Kind) []note {
 	var out []note
 	for _, l := range linesOf(a, k) {
 		if drawing.Open(l) {
-			out = append(out, note{key: drawing.EndName(a.Installation, a.Trace, l.End), text: openWords(a, l), line: l})
+			out = append(out, note{key: drawing.EndName(a.Installation, a.Trace, l.End), text: orClosed(l, openWords(a, l)), line: l})
 		}
 	}
 	for _, l := range linesOf(a, k) {
 		if !drawing.Open(l) && l.Source.Kind != trace.FromSpace {
 			name := drawing.EndName(a.Installation, a.Trace, l.End)
-			out = append(out, note{key: name, text: marked(l, name+" "+answer(a, l.Source)), line: l})
+			out = append(out, note{key: name, text: orClosed(l, marked(l, name+" "+answer(a, l.Source))), line: l})
 		}
 	}
 	return append(out, unread(a, k)...)
+}
+
+// orClosed adds to what is said of a line that it reads closed.
+func orClosed(l *trace.Line, text string) string {
+	if !l.Closed {
+		return text
+	}
+	return text + ". Reads closed: " + closedWords
 }
 
 // linesOf are the lines a panel's directory has to answer for: those on the

@@ -32,11 +32,11 @@ func makeResistors(a *site.AsFound, k Kind) (*paper.Sheet, error) {
 		s.Heading("Panel " + p.Name)
 		checks(s, "Locked, by lock", "Tested dead at, by", "Neutral bar joined to ground bar", "Join taken off again")
 		t := &paper.Table{Size: 11, Columns: []paper.Column{
-			{Head: "Space", Width: 20, Face: paper.Bold}, {Head: "Resistor, hot to ground", Width: 42, Face: paper.Bold},
+			{Head: putHead(plan, thing), Width: 20, Face: paper.Bold}, {Head: "Resistor, hot to ground", Width: 42, Face: paper.Bold},
 			{Head: "Conductor and label as found"}, {Head: "On", Width: 14}, {Head: "Off", Width: 14}}}
 		for _, put := range plan.Puts {
 			if put.On.At == thing {
-				t.Rows = append(t.Rows, paper.Row{Height: 8.4, Cells: []paper.Cell{{Text: strconv.Itoa(put.On.Space)},
+				t.Rows = append(t.Rows, paper.Row{Height: 8.4, Cells: []paper.Cell{{Text: putName(put.On)},
 					{Text: put.Ohm.String()}, {Text: asFound(p, put)}, {Symbol: paper.EmptyBox}, {Symbol: paper.EmptyBox}}})
 			}
 		}
@@ -59,8 +59,41 @@ func left(s *paper.Sheet, a *site.AsFound, plan trace.TourPlan) {
 	s.Paragraph("No resistor left that the meter can tell apart: put nothing on " + strings.Join(names, ", ") + ". They need a second tour.")
 }
 
-// asFound is what is on record about the conductor of a space.
+// putName says where in its panel a resistor goes: "34", "cable 7".
+func putName(on observation.Point) string {
+	switch {
+	case on.Space > 0:
+		return strconv.Itoa(on.Space)
+	case on.Wire == observation.Hot:
+		return "cable " + on.Cable
+	}
+	return on.String()
+}
+
+// backName is putName for a line that names the panel as well: "space 34".
+func backName(on observation.Point) string {
+	if on.Space > 0 {
+		return "space " + strconv.Itoa(on.Space)
+	}
+	return putName(on)
+}
+
+// putHead heads the column of where the resistors of a panel go.
+func putHead(plan trace.TourPlan, panel observation.Thing) string {
+	for _, put := range plan.Puts {
+		if put.On.At == panel && put.On.Space == 0 {
+			return "Space, cable"
+		}
+	}
+	return "Space"
+}
+
+// asFound is what is on record about the conductor of a space, or of a cable
+// that lies coiled in the panel.
 func asFound(p *installation.Panel, put trace.Put) string {
+	if put.On.Space == 0 {
+		return coiledAsFound(p, put.On)
+	}
 	seen := p.Seen[put.On.Space]
 	var parts []string
 	if seen.Wire != "" {
@@ -78,12 +111,23 @@ func asFound(p *installation.Panel, put trace.Put) string {
 	return strings.Join(parts, " · ")
 }
 
+// coiledAsFound says that a cable lands nowhere, and what is written on it.
+func coiledAsFound(p *installation.Panel, on observation.Point) string {
+	out := "coiled, landed on no space; resistor to the ground of this cable"
+	for _, c := range p.Cables {
+		if c.Tag == on.Cable && c.Mark != "" {
+			out += " · marked “" + c.Mark + "”"
+		}
+	}
+	return out
+}
+
 func resistorRows(a *site.AsFound, k Kind) (list, error) {
 	l := list{head: []string{"panel", "space", "ohms", "as found"}}
 	plan, err := tourPlan(a, k)
 	for _, put := range plan.Puts {
 		p := a.Panel(put.On.At)
-		l.add(a.PointName(put.On), put.Ohm.String()+", "+asFound(p, put), p.Name, strconv.Itoa(put.On.Space), strconv.FormatFloat(float64(put.Ohm), 'f', -1, 64), asFound(p, put))
+		l.add(a.PointName(put.On), put.Ohm.String()+", "+asFound(p, put), p.Name, putName(put.On), strconv.FormatFloat(float64(put.Ohm), 'f', -1, 64), asFound(p, put))
 	}
 	return l, err
 }
@@ -123,7 +167,7 @@ func readBack(s *paper.Sheet, a *site.AsFound, panel observation.Thing, puts []t
 		{Head: "The meter shows", Width: 60}, {Head: "Time", Width: 28}, {Head: "Cannot read"}}}
 	for _, put := range puts {
 		row++
-		t.Rows = append(t.Rows, paper.Row{Height: 9.4, Cells: []paper.Cell{{Text: strconv.Itoa(row)}, {Text: a.Name(panel) + ", space " + strconv.Itoa(put.On.Space)},
+		t.Rows = append(t.Rows, paper.Row{Height: 9.4, Cells: []paper.Cell{{Text: strconv.Itoa(row)}, {Text: a.Name(panel) + ", " + backName(put.On)},
 			{Symbol: paper.WriteLine}, {Symbol: paper.WriteLine}, {Symbol: paper.EmptyBox}}})
 	}
 	s.Table(t)
@@ -142,7 +186,7 @@ func readBackRows(a *site.AsFound, k Kind) (list, error) {
 			}
 			for _, put := range puts {
 				row++
-				l.add(a.PointName(put.On), "to read "+when+" the tour", strconv.Itoa(row), when, a.Name(thing), strconv.Itoa(put.On.Space))
+				l.add(a.PointName(put.On), "to read "+when+" the tour", strconv.Itoa(row), when, a.Name(thing), putName(put.On))
 			}
 		}
 	}

@@ -44,7 +44,7 @@ func makeWalk(a *site.AsFound, k Kind) (*paper.Sheet, error) {
 
 var walkFields = []field{
 	{head: "No.", width: 9}, {head: "Opening", width: 29, face: paper.Bold}, {head: "Check letters", width: 19, kind: twoLetters},
-	{head: "Hot to ground", width: 25}, {head: "Hot to neutral", width: 25}, {head: "Again", width: 21}, {head: "Ground to neutral", width: 19},
+	{head: "Hot to ground", width: 25}, {head: "Hot to neutral", width: 25}, {head: "Again: hot to ground", width: 21}, {head: "Ground to neutral", width: 19},
 	{head: "Time", width: 13}, {head: "Not reached", width: 13.6, kind: toTick}, {head: "Cannot read", width: 12.2, kind: toTick}}
 
 // walkHead is the first page: what must be so, and how to read.
@@ -58,7 +58,7 @@ func walkHead(s *paper.Sheet, a *site.AsFound, panels []observation.Thing) {
 	for i, line := range []string{
 		"Test for absence of voltage. Then copy the two letters from the tape into their boxes.",
 		"Read hot to ground. Lift both leads. Read hot to neutral. Write what the meter shows, with its unit: 2.49 k, 830, open.",
-		"The two are not nearly alike, or one is open: lift both leads and read again, into Again.",
+		"The two are not nearly alike, or one is open: lift both leads and read again, into Again: hot to ground.",
 		"Open: read ground to neutral too. It tells a missing ground from a missing hot.",
 		"Put one pencil mark on the tape of the opening, and write the time.",
 		"Nobody gets to it: tick Not reached. It gives no steady value: tick Cannot read. Leave no row blank.",

@@ -1,6 +1,11 @@
 package web
 
-import "asfound/observation"
+import (
+	"strings"
+
+	"asfound/observation"
+	"asfound/quantity"
+)
 
 type cabinetPage struct {
 	Form    *form
@@ -35,11 +40,32 @@ func cabinetWith(v *visit, f *form) error {
 // addCabinet keeps the sizes in place of those measured before.
 func addCabinet(v *visit) error {
 	f := v.typed()
-	body := observation.Cabinet{Width: f.inches("width"), Height: f.inches("height"), Depth: f.inches("depth"),
-		WallWidth: f.inches("wall_width"), WallHeight: f.inches("wall_height"), Set: f.inches("set")}
+	body := observation.Cabinet{Width: f.size("width", sayNotAbove), Height: f.size("height", sayNotAbove), Depth: f.size("depth", sayNotAbove),
+		WallWidth: f.size("wall_width", sayNotAbove), WallHeight: f.size("wall_height", sayNotAbove), Set: f.size("set", sayEdge)}
 	seen := replaces(v.found.Story(v.arg("panel")), every[observation.Cabinet])
 	if _, ok := v.record(f, observation.Observation{Subject: v.arg("panel"), Seen: seen, Body: body}, nil); !ok {
 		return cabinetWith(v, f)
 	}
 	return v.goTo("cabinet/" + v.args["panel"] + "?kept=yes")
+}
+
+// size reads a length that was measured, above zero, or nothing.
+func (f *form) size(name, notAbove string) quantity.Inches {
+	const longest = 200
+	text := strings.TrimSpace(f.Get(name))
+	if text == "" {
+		return 0
+	}
+	if text != strings.TrimLeft(text, "-−–") {
+		f.fault(name, notAbove)
+		return 0
+	}
+	size := f.inches(name)
+	switch {
+	case size > longest:
+		f.fault(name, sayTooLong)
+	case size <= 0:
+		f.fault(name, notAbove)
+	}
+	return size
 }

@@ -1,17 +1,21 @@
 package web
 
-import "asfound/observation"
+import (
+	"asfound/drawing"
+	"asfound/observation"
+)
 
 type deadPage struct {
-	Form   *form
-	Panel  navItem
-	Thing  observation.Thing
-	State  string
-	IsDead bool
-	Locks  []entryView
-	Tests  []entryView
-	Kept   bool
-	Found  bool // the latest test found voltage
+	Form    *form
+	Panel   navItem
+	Thing   observation.Thing
+	State   string
+	IsDead  bool
+	Locks   []entryView
+	Tests   []entryView
+	Kept    bool
+	Found   bool   // the latest test found voltage
+	Passing string // conductors that may stay live with the panel dead
 }
 
 // showDead takes in an absence-of-voltage test by its three answers.
@@ -22,7 +26,7 @@ func deadWith(v *visit, f *form) error {
 	if p == nil {
 		return notFound{sayNoThing}
 	}
-	data := deadPage{Form: f, Panel: navItem{Href: "panel/" + string(p.Thing), Name: p.Name}, Thing: p.Thing,
+	data := deadPage{Form: f, Panel: navItem{Href: "panel/" + string(p.Thing), Name: p.Name}, Passing: drawing.Passing(p), Thing: p.Thing,
 		State: v.deadWords(p), Kept: v.query("kept") != ""}
 	_, data.IsDead = p.DeadSince()
 	for _, e := range p.LockOuts {

@@ -164,6 +164,20 @@ func (f *form) ohm(name string) (quantity.Resistance, bool) {
 	return r, true
 }
 
+// mostShown is beyond what a hand-held ohmmeter shows of conductors before it
+// shows no path (common practice, no source).
+const mostShown quantity.Ohms = 20e6
+
+// shows reads what an ohmmeter shows from a field.
+func (f *form) shows(name string) (quantity.Resistance, bool) {
+	r, ok := f.ohm(name)
+	if ok && !r.Open && r.Ohm > mostShown {
+		f.fault(name, sayTooMuch)
+		return r, false
+	}
+	return r, ok
+}
+
 // inches reads a length on a tape; an empty field is zero, which is not measured.
 func (f *form) inches(name string) quantity.Inches {
 	if strings.TrimSpace(f.Get(name)) == "" {

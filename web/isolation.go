@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"asfound/drawing"
 	"asfound/installation"
 	"asfound/observation"
 	"asfound/quantity"
@@ -14,17 +15,18 @@ import (
 )
 
 type isolationPage struct {
-	Form   *form
-	Panel  navItem
-	Thing  observation.Thing
-	Dead   string
-	IsDead bool
-	Rows   []isolationRow
-	Done   []entryView
-	Left   int
-	Kept   string
-	Shows  []isolationShown
-	Loose  []string // readings that were not open and belong to none of these
+	Form    *form
+	Panel   navItem
+	Thing   observation.Thing
+	Dead    string
+	IsDead  bool
+	Rows    []isolationRow
+	Done    []entryView
+	Left    int
+	Kept    string
+	Shows   []isolationShown
+	Loose   []string // readings that were not open and belong to none of these
+	Passing string   // conductors that may stay live with the panel dead
 }
 
 // isolationShown is a join or load path that the test found, with the readings
@@ -50,13 +52,10 @@ func isolationWith(v *visit, f *form) error {
 	if p == nil {
 		return notFound{sayNoThing}
 	}
-	data := isolationPage{Form: f, Panel: navItem{Href: "panel/" + string(p.Thing), Name: p.Name}, Thing: p.Thing,
+	data := isolationPage{Form: f, Panel: navItem{Href: "panel/" + string(p.Thing), Name: p.Name}, Passing: drawing.Passing(p), Thing: p.Thing,
 		Dead: v.deadWords(p), Kept: v.query("kept")}
 	_, data.IsDead = p.DeadSince()
-	started := f.first
-	if !data.IsDead || !p.Locked() {
-		started = "nothing" // no cursor draws the page past its caution
-	}
+	started := !data.IsDead || !p.Locked() // no cursor draws the page past its caution
 	for _, l := range trace.PlanIsolation(v.found.Installation, p.Thing).Lines {
 		row := isolationRow{Key: isolationKey(l), Why: l.Why, Taken: l.Taken,
 			Say: isolationWords(l.A, l.Against, l.B, len(l.B) > 1 && len(l.A)+len(l.B) == len(p.Branches()))}
@@ -64,10 +63,8 @@ func isolationWith(v *visit, f *form) error {
 		row.Value, row.Fault = f.Get(row.Name), f.Fault(row.Name)
 		if !l.Taken {
 			data.Left++
-			row.Start = started == "" || started == row.Name
-			if row.Start {
-				started = "done"
-			}
+			row.Start = !started && (f.first == "" || f.first == row.Name)
+			started = started || row.Start
 		} else {
 			row.Value = l.Ohm.String()
 		}

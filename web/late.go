@@ -17,6 +17,7 @@ type latePage struct {
 	Kept       string
 	Wrong      []string // rows whose letters are not those of the opening
 	Left       string
+	Off        string // the tour is taken down, since when
 }
 
 type lateRoom struct {
@@ -68,7 +69,7 @@ func lateWith(v *visit, f *form) error {
 	if err != nil {
 		return err
 	}
-	data := latePage{Form: f, Tour: t.ID.String(), Name: t.Name}
+	data := latePage{Form: f, Tour: t.ID.String(), Name: t.Name, Off: v.offWords(t)}
 	if kept := atoi(v.query("kept")); kept > 0 {
 		data.Kept = sayKeptRows(kept)
 	}

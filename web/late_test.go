@@ -173,7 +173,7 @@ func TestLateEntryAgainAndLook(t *testing.T) {
 func TestLateEntryLookOfAnotherRoom(t *testing.T) {
 	h := built(t).touring()
 	page := h.refused("/late/"+h.tour.String(), sayNotInRoom("A03-01"), "look."+string(h.room), "A02-01 A03-01")
-	wants(t, page, `value="A02-01 A03-01"`, "This row is not kept yet: look around A02 Great room.")
+	wants(t, page, `value="A02-01 A03-01"`, "Not kept yet: look around A02 Great room.")
 }
 
 // A reading that could not be taken the second time leaves the first one.
@@ -193,11 +193,11 @@ func TestLateEntrySaysWhatIsNotKept(t *testing.T) {
 	path := "/late/" + h.tour.String()
 	ground := func(number string) string { return "ground." + string(h.opening[number]) + "." }
 	page := string(h.send("POST", path, []string{ground("A02-01"), "1k", ground("A02-02"), "1k", ground("A02-03"), "3 V", ground("A03-02"), "-2"}).Body)
-	wants(t, page, "Kept 2 rows. These 2 are not kept yet: 3, A02-03; 6, A03-02.", `value="3 V"`, `value="-2"`)
+	wants(t, page, "Kept 2 rows. Not kept yet: 3, A02-03, hot to ground; 6, A03-02, hot to ground.", `value="3 V"`, `value="-2"`)
 	page = string(h.send("POST", path, []string{ground("A02-03"), "3k", ground("A03-02"), "-2"}).Body)
-	wants(t, page, "Kept 1 row. This one is not kept yet: 6, A03-02.")
+	wants(t, page, "Kept 1 row. Not kept yet: 6, A03-02, hot to ground.")
 	page = string(h.send("POST", path, []string{ground("A03-02"), "-2"}).Body)
-	wants(t, page, "This row is not kept yet: 6, A03-02.")
+	wants(t, page, "Not kept yet: 6, A03-02, hot to ground.")
 	for _, name := range []string{"nr", "cr"} {
 		if regexp.MustCompile(`\b` + name + `\b`).MatchString(text([]byte(page))) {
 			t.Errorf("the page says %q", name)
@@ -233,5 +233,42 @@ func TestLateEntrySaysThatEnterSends(t *testing.T) {
 	wants(t, page, "Enter goes on to the next field.")
 	if !strings.Contains(without, "Enter sends the whole sheet") {
 		t.Errorf("without script the page says %q", without)
+	}
+}
+
+// In a tour that is taken down a row needs a time before that: its own, or that
+// of the row above. It is refused at its time field with all that was typed.
+func TestLateEntryAfterTheTakeOff(t *testing.T) {
+	h := built(t).touring() // recorded from 09:00 on
+	path := "/late/" + h.tour.String()
+	one, two, three := string(h.opening["A02-01"])+".", string(h.opening["A02-02"])+".", string(h.opening["A02-03"])+"."
+	h.now = time.Date(2031, 5, 28, 14, 30, 0, 0, time.UTC)
+	h.kept("/takeoff/" + h.tour.String())
+	page := h.refused(path, "The resistors are off: type when this was read.", "letters."+one, pattern.Letters("A02-01"), "ground."+one, "1k")
+	wants(t, page, `value="1k"`, "Not kept yet: 1, A02-01, time taken.")
+	if !strings.Contains(between(page, `id="f-time.`+one+`"`, "/>"), `aria-invalid="true"`) {
+		t.Error("the sentence does not stand at the time of the row")
+	}
+	h.now = h.now.Add(time.Hour)
+	page = h.refused(path, sayAfterOff("14:30"), "date", "2031-05-28", "ground."+one, "1k", "time."+one, "15:10")
+	wants(t, page, `value="15:10"`, `value="1k"`)
+	h.kept(path, "date", "2031-05-28", "ground."+one, "1k", "time."+one, "14:02", "ground."+two, "OL")
+	h.kept(path, "date", "2031-05-28", "ground."+three, "2k", "look."+string(h.room), "yes")
+	taken := time.Date(2031, 5, 28, 14, 2, 0, 0, time.UTC)
+	for _, number := range []string{"A02-01", "A02-02", "A02-03"} {
+		if e := h.found().Opening(h.opening[number]).Stops[0].First; !e.When().Equal(taken) {
+			t.Errorf("%s was taken at %s, want %s as it or the row above says", number, e.When(), taken)
+		}
+	}
+}
+
+// Of a row with one field at fault, the others are kept and that field is named.
+func TestLateEntryNamesTheField(t *testing.T) {
+	h := built(t).touring()
+	one := string(h.opening["A02-01"]) + "."
+	page := string(h.send("POST", "/late/"+h.tour.String(), []string{"letters." + one, pattern.Letters("A02-01"), "ground." + one, "1k", "neutral." + one, "99999999999"}).Body)
+	wants(t, page, "Not kept yet: 1, A02-01, hot to neutral.", sayTooMuch, `value="99999999999"`)
+	if n := len(h.found().Opening(h.opening["A02-01"]).Stops[0].Ohms); n != 1 {
+		t.Errorf("%d readings kept, want 1", n)
 	}
 }

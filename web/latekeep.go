@@ -51,7 +51,8 @@ func (v *visit) keepSheet(f *form, t *installation.Tour) sheetKept {
 		for _, row := range room.Rows {
 			o := v.found.Opening(row.At)
 			kept := v.keepLate(f, t, o, row, &last)
-			done.count(rowName(row), kept, rowLeft(f, row))
+			left, fields := rowLeft(f, row)
+			done.count(strings.Join(append([]string{rowName(row)}, fields...), ", "), kept, left)
 		}
 		kept := v.keepLook(f, t, room, last)
 		done.count(sayLookOf(room.Name), kept, strings.TrimSpace(f.Get(room.Look.Name)) != "" && !kept)
@@ -68,27 +69,55 @@ func (d *sheetKept) count(name string, kept, left bool) {
 	}
 }
 
-// rowLeft reports whether something stands in a row that is not kept.
-func rowLeft(f *form, row lateRow) bool {
+// rowLeft reports whether something stands in a row that is not kept, and names
+// the fields at fault.
+func rowLeft(f *form, row lateRow) (left bool, fields []string) {
+	for i, c := range row.Cells {
+		if f.faults[c.Name] != "" {
+			fields = append(fields, lateColumns[i].Label)
+		}
+	}
+	return len(fields) > 0 || rowTyped(f, row), fields
+}
+
+// rowTyped reports whether a value stands in a row, its time apart.
+func rowTyped(f *form, row lateRow) bool {
 	return slices.ContainsFunc(row.Cells, func(c lateCell) bool {
-		typed := strings.TrimSpace(f.Get(c.Name)) != ""
-		return f.faults[c.Name] != "" || typed && !strings.HasPrefix(c.Name, "time.")
+		return strings.TrimSpace(f.Get(c.Name)) != "" && !strings.HasPrefix(c.Name, "time.")
 	})
 }
 
+// beforeOff wants a row to have been taken before the resistors came off.
+func beforeOff(f *form, clock string, taken, off time.Time) bool {
+	switch {
+	case taken.IsZero():
+		f.fault(clock, sayTimeOff)
+	case !taken.Before(off):
+		f.fault(clock, sayAfterOff(off.In(taken.Location()).Format("15:04")))
+	default:
+		return true
+	}
+	return false
+}
+
 // keepLate keeps what stands in one row and is not kept yet. A row without a
-// time was taken when the row above was.
+// time was taken when the row above was. In a tour that is taken down it needs a
+// time before that.
 func (v *visit) keepLate(f *form, t *installation.Tour, o *installation.Opening, row lateRow, last *time.Time) bool {
-	clock := "time." + row.Key
+	clock, here := "time."+row.Key, stopNamed(o, row.Stop)
 	if strings.TrimSpace(f.Get(clock)) != "" {
 		if taken := f.moment("date", clock, v.ask.Now); !taken.IsZero() {
 			*last = taken
 		} else {
 			return false
 		}
+	} else if here != nil {
+		*last = here.First.When() // as the row shows it
+	}
+	if t.Removed && rowTyped(f, row) && !beforeOff(f, clock, *last, offSince(t)) {
+		return false
 	}
 	kept := false
-	here := stopNamed(o, row.Stop)
 	for _, c := range lateColumns {
 		name := c.Name + "." + row.Key
 		if c.Name == "time" || strings.TrimSpace(f.Get(name)) == "" {
@@ -129,6 +158,10 @@ func (v *visit) keepCell(f *form, name string, obs observation.Observation, o *i
 		ohm, err := quantity.ParseResistance(text)
 		if err != nil {
 			f.unread(name, err)
+			return false
+		}
+		if !ohm.Open && ohm.Ohm > mostShown {
+			f.fault(name, sayTooMuch)
 			return false
 		}
 		said = ohm.String()

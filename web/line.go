@@ -57,13 +57,23 @@ func lineWith(v *visit, f *form) error {
 		v.fillLine(&data, l)
 	}
 	data.Means = meansOf(data.Standing)
-	for _, odd := range v.oddities(end.At) {
-		if odd.Kind != trace.HotClosed || !slices.Contains(odd.Lines, l) { // the statement says that
-			data.Oddities = append(data.Oddities, odd.Say)
-		}
-	}
+	data.Oddities = notSaid(v.oddities(end.At), l)
 	data.Decisions = v.decided(end, data.Say)
 	return v.renderForm("line", v.found.PointName(end), f, data)
+}
+
+// notSaid are the oddities of a place that the statement of a line, which may be
+// nil, does not say itself: only one that leads to nothing known says that it
+// reads closed.
+func notSaid(oddities []trace.Oddity, l *trace.Line) []string {
+	var out []string
+	for _, odd := range oddities {
+		said := odd.Kind == trace.HotClosed && l != nil && l.Source.Kind == trace.Outside && slices.Contains(odd.Lines, l)
+		if !said {
+			out = append(out, odd.Say)
+		}
+	}
+	return out
 }
 
 func (v *visit) fillLine(data *linePage, l *trace.Line) {

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"asfound/observation"
 	"asfound/trace"
 )
 
@@ -37,5 +38,27 @@ func TestOtherAnswersAreSaidOnce(t *testing.T) {
 	got := strings.Join(otherAnswers(h.found().Installation, l), "; ")
 	if want := "is on A1-3; leads to something that is not on the list; is on A1-5"; got != want {
 		t.Errorf("other answers %q, want %q", got, want)
+	}
+}
+
+// A line that reads closed and has another answer says both: the statement where
+// it is on, the note that it reads closed.
+func TestALineThatReadsClosedSaysSo(t *testing.T) {
+	h := built(t).touring()
+	h.read("A02-01", "s1", 1, 1)
+	found := h.found()
+	l := found.Trace.Line(observation.Point{At: h.opening["A02-01"], Wire: observation.Hot})
+	for kind, want := range map[trace.SourceKind]int{trace.FromSpace: 1, trace.Nothing: 1, trace.Outside: 0} {
+		line := *l
+		line.Source.Kind = kind
+		closed := []trace.Oddity{{Kind: trace.HotClosed, Place: h.opening["A02-01"], Lines: []*trace.Line{&line}, Say: "reads closed"}}
+		if got := notSaid(closed, &line); len(got) != want {
+			t.Errorf("source %d: %d notes beside the statement, want %d", kind, len(got), want)
+		}
+	}
+	other := *l
+	other.Source.Kind = trace.Outside
+	if got := notSaid([]trace.Oddity{{Kind: trace.HotClosed, Lines: []*trace.Line{l}}}, &other); len(got) != 1 {
+		t.Error("the note about another line is left out")
 	}
 }

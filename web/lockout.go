@@ -3,14 +3,16 @@ package web
 import (
 	"strings"
 
+	"asfound/drawing"
 	"asfound/observation"
 )
 
 type lockOutPage struct {
-	Form  *form
-	Panel navItem
-	Thing observation.Thing
-	Locks []entryView
+	Form    *form
+	Panel   navItem
+	Thing   observation.Thing
+	Locks   []entryView
+	Passing string // conductors that may stay live with the panel dead
 }
 
 // showLockOut takes in a lock put on a panel's supply or on breakers.
@@ -21,7 +23,7 @@ func lockOutWith(v *visit, f *form) error {
 	if p == nil {
 		return notFound{sayNoThing}
 	}
-	data := lockOutPage{Form: f, Panel: navItem{Href: "panel/" + string(p.Thing), Name: p.Name}, Thing: p.Thing}
+	data := lockOutPage{Form: f, Panel: navItem{Href: "panel/" + string(p.Thing), Name: p.Name}, Passing: drawing.Passing(p), Thing: p.Thing}
 	for _, e := range p.LockOuts {
 		data.Locks = append(data.Locks, v.entry(e))
 	}

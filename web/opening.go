@@ -28,6 +28,9 @@ type openingPage struct {
 	Kept          bool
 	Rooms         []option
 	More          []navItem
+	Sets          []option
+	Mend          string   // the tag of the cable that is put right
+	SameCable     *navItem // the cable on record whose tag was typed
 }
 
 // showOpening says what is known of an opening, and takes in more.
@@ -68,6 +71,8 @@ func openingWith(v *visit, f *form) error {
 	}
 	data.Rooms = v.roomOptions("")
 	data.More = []navItem{{Href: "raceway/" + string(o.Thing), Name: doorRaceway}, {Href: "joined/" + string(o.Thing), Name: doorJoined}}
+	data.Sets = usualConductors
+	data.Mend, data.SameCable = v.mendsCable(f, o.Cables, "opening/"+string(o.Thing))
 	fillOpening(f, o)
 	return v.renderForm("opening", placeTitle(v.found.Installation, o.Thing), f, data)
 }
@@ -82,7 +87,7 @@ func (v *visit) freeNumber(f *form, number string) {
 
 // fillOpening prefills the forms of an opening with what is on record.
 func fillOpening(f *form, o *installation.Opening) {
-	f.set("number", o.Number).set("use", string(o.Use)).set("note", o.Note).set("tag", strconv.Itoa(len(o.Cables)+1))
+	f.set("number", o.Number).set("use", string(o.Use)).set("note", o.Note).set("tag", nextCable(o.Cables))
 	if o.Gangs > 0 {
 		f.set("gangs", strconv.Itoa(o.Gangs))
 	}
@@ -102,8 +107,11 @@ func openingFacts(o *installation.Opening) string {
 // addCable records a cable where it enters the opening.
 func addCable(v *visit) error {
 	f := v.typed()
-	cable := observation.CableEnd{Tag: strings.TrimSpace(f.Get("tag")), Jacket: f.Get("jacket"), Mark: f.Get("mark"), Conductors: conductorsOf(f)}
-	if _, ok := v.record(f, observation.Observation{Subject: v.arg("opening"), Body: cable}, nil); !ok {
+	var cables []observation.CableEnd
+	if o := v.found.Opening(v.arg("opening")); o != nil {
+		cables = o.Cables
+	}
+	if !v.keepCable(f, v.arg("opening"), cables, conductorsOf(f)) {
 		return openingWith(v, f)
 	}
 	return v.goTo("opening/" + v.args["opening"] + "?kept=1")

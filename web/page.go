@@ -88,7 +88,7 @@ var places = map[string]string{
 	"property": "property", "building": "property", "room": "property", "opening": "property", "photo": "property",
 	"raceway": "property", "joined": "property",
 	"panels": "panels", "panel": "panels", "lockout": "panels", "dead": "panels", "isolation": "panels",
-	"passthrough": "panels", "cabinet": "panels",
+	"passthrough": "panels", "coiled": "panels", "cabinet": "panels",
 	"trace": "trace", "line": "trace", "clash": "trace", "tour": "trace", "resistors": "trace", "readback": "trace",
 	"look": "trace", "takeoff": "trace", "late": "trace", "pairing": "trace",
 	"papers": "papers", "sheet": "papers", "journal": "journal", "entry": "journal", "": "", "notnow": "",

@@ -34,6 +34,9 @@ type panelPage struct {
 	More     []navItem
 	Rooms    []option
 	Sites    []option
+	Cables   []string    // that lie in the cabinet and land on no space
+	Beside   []entryView // pass-through, raceways and the cabinet's size
+	Passing  string      // conductors that may stay live with the panel dead
 }
 
 type spaceRow struct {
@@ -55,7 +58,7 @@ func panelWith(v *visit, f *form) error {
 	if p == nil {
 		return notFound{sayNoThing}
 	}
-	data := panelPage{Form: f, Thing: p.Thing, Name: p.Name, FedFrom: p.FedFrom, Dead: v.deadWords(p), Photos: photosOf(p.Story),
+	data := panelPage{Form: f, Passing: drawing.Passing(p), Thing: p.Thing, Name: p.Name, FedFrom: p.FedFrom, Dead: v.deadWords(p), Photos: photosOf(p.Story),
 		Building: navItem{Href: "building/" + string(p.Building), Name: v.found.Name(p.Building)},
 		Face:     v.face(p, drawing.PanelFace), Narrow: v.face(p, drawing.NarrowPanelFace), First: v.nextSpace(p, 0), Kept: v.query("kept") != ""}
 	_, data.IsDead = p.DeadSince()
@@ -79,6 +82,14 @@ func panelWith(v *visit, f *form) error {
 		}
 	}
 	data.Oddities = v.panelOddities(p.Thing)
+	data.Cables = cablesIn(p)
+	for _, kind := range []observation.Body{observation.PassThrough{}, observation.Raceway{}, observation.Cabinet{}} {
+		for _, e := range v.recorded(p.Thing, kind.Kind()) {
+			if !e.Withdrawn && !e.Replaced {
+				data.Beside = append(data.Beside, e)
+			}
+		}
+	}
 	return v.renderForm("panel", "Panel "+p.Name, f, data)
 }
 
@@ -113,7 +124,7 @@ func (v *visit) readFrom(panel, opening observation.Thing) bool {
 func panelDoors(thing string) (work, more []navItem) {
 	work = []navItem{{Href: "lockout/" + thing, Name: doorLockOut}, {Href: "dead/" + thing, Name: doorDead},
 		{Href: "isolation/" + thing, Name: doorIsolation}, {Href: "tour?panel=" + thing, Name: doorTour}}
-	more = []navItem{{Href: "raceway/" + thing, Name: doorRaceway}, {Href: "passthrough/" + thing, Name: doorPasses},
+	more = []navItem{{Href: "raceway/" + thing, Name: doorRaceway}, {Href: "passthrough/" + thing, Name: doorPasses}, {Href: "coiled/" + thing, Name: doorCoiled},
 		{Href: "cabinet/" + thing, Name: doorCabinet}}
 	return work, more
 }

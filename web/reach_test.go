@@ -26,6 +26,14 @@ func TestPagesCanBeReachedByEverybody(t *testing.T) {
 	pages := h.everyPage()
 	pages = append(pages, h.everyPairing(h.pairing())...)
 	address := serve(t, h)
+	for i := range pages {
+		pages[i] = address + pages[i]
+	}
+	h, more := later(t)
+	address = serve(t, h)
+	for _, path := range more {
+		pages = append(pages, address+path)
+	}
 	for _, screen := range []struct {
 		name, scheme string
 		ctx          context.Context
@@ -34,7 +42,7 @@ func TestPagesCanBeReachedByEverybody(t *testing.T) {
 			Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: screen.scheme}}})
 		must(t, err)
 		for _, path := range pages {
-			must(t, chromedp.Do(screen.ctx, chromedp.Navigate(address+path)))
+			must(t, chromedp.Do(screen.ctx, chromedp.Navigate(path)))
 			for _, wrong := range judged(t, screen.ctx, string(axe)) {
 				t.Errorf("%s, %s: %s", path, screen.name, wrong)
 			}

@@ -16,11 +16,13 @@ type readBackPage struct {
 	After      bool
 	Live       string
 	Space      string
+	Cable      bool   // a cable that lies coiled, not a space
 	Wrong      string // the space at which another resistor was just read
 	Key        string
 	Done, All  int
 	Kept       string
 	Next       string
+	Off        string // the tour is taken down, since when
 }
 
 // showReadBack names one space after the other, in another order than placed,
@@ -33,7 +35,7 @@ func readBackWith(v *visit, f *form) error {
 		return err
 	}
 	after := v.query("after") != ""
-	data := readBackPage{Form: f, Tour: t.ID.String(), Name: t.Name, After: after, Live: v.tourStop(t), Kept: v.query("kept"), Next: "tour/" + t.ID.String()}
+	data := readBackPage{Form: f, Tour: t.ID.String(), Name: t.Name, After: after, Live: v.tourStop(t), Kept: v.query("kept"), Off: v.offWords(t), Next: "tour/" + t.ID.String()}
 	order := v.backOrder(t)
 	read := readAt(t, after)
 	skip := v.query("skip")
@@ -50,14 +52,23 @@ func readBackWith(v *visit, f *form) error {
 	at := pointAfter(left, skip)
 	for _, p := range left {
 		if pointKey(p) == wrong {
-			at, data.Wrong = &p, v.found.PointName(p)
+			at, data.Wrong = &p, v.putName(p)
 		}
 	}
 	if at != nil {
-		data.Space, data.Key = v.found.PointName(*at), pointKey(*at)
+		data.Space, data.Key = v.putName(*at), pointKey(*at)
+		data.Cable = at.Space == 0
 	}
 	f.start("ohm")
 	return v.renderForm("readback", "Blind read-back, "+t.Name, f, data)
+}
+
+// putName names where a resistor goes: "A1-34", "A1, cable 7".
+func (v *visit) putName(p observation.Point) string {
+	if p.Cable != "" && p.Wire == observation.Hot && v.found.Panel(p.At) != nil {
+		return v.found.Name(p.At) + ", cable " + p.Cable
+	}
+	return v.found.PointName(p)
 }
 
 // pointAfter is the first of the points after the one put off, or the first.
@@ -123,6 +134,9 @@ func addReadBack(v *visit) error {
 	if f.Get("answer") == "later" {
 		return v.goTo(address + "skip=" + queryEscape(pointKey(*at)))
 	}
+	if v.refuseOff(f, t) {
+		return readBackWith(v, f)
+	}
 	ohm, ok := f.answerOhm("ohm")
 	if ok {
 		_, ok = v.record(f, observation.Observation{Under: []observation.ID{t.ID}, Body: observation.ReadBack{At: *at, Ohm: ohm, Blind: true, After: after}}, map[string]string{"at": "ohm"})
@@ -133,7 +147,7 @@ func addReadBack(v *visit) error {
 	if !trace.Fits(t, observation.ReadBack{At: *at, Ohm: ohm}) {
 		return v.goTo(address + "wrong=" + queryEscape(pointKey(*at)))
 	}
-	return v.goTo(address + "kept=" + queryEscape(v.found.PointName(*at)))
+	return v.goTo(address + "kept=" + queryEscape(v.putName(*at)))
 }
 
 // answerOhm reads a value, or the answer open.
@@ -145,5 +159,5 @@ func (f *form) answerOhm(name string) (quantity.Resistance, bool) {
 		f.fault(name, sayNoValue)
 		return quantity.Resistance{}, false
 	}
-	return f.ohm(name)
+	return f.shows(name)
 }

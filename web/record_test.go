@@ -15,7 +15,7 @@ func TestMoreToRecord(t *testing.T) {
 
 	at := h.kept("/raceway/"+opening, "tag", "R1", "type", "EMT", "size", "3/4", "side", "top", "count", "4")
 	wants(t, h.get(at), "Kept R1.", `value="R2"`, "A02-01, raceway R1 EMT")
-	h.kept("/raceway/"+opening, "tag", "R1", "type", "PVC", "size", "1-1/4")
+	h.kept("/raceway/"+opening, "mend", "R1", "tag", "R1", "type", "PVC", "size", "1-1/4")
 	wants(t, h.get("/raceway/"+opening), "replaced later")
 	h.kept("/raceway/"+panel, "tag", "R1", "type_typed", "flexible, unknown")
 
@@ -32,6 +32,7 @@ func TestMoreToRecord(t *testing.T) {
 func TestMoreToRecordBadInput(t *testing.T) {
 	h := traced(t)
 	opening, panel := string(h.opening["A02-01"]), string(h.panel)
+	h.kept("/raceway/"+panel, "tag", "R9")
 	for _, c := range []struct {
 		name, path, say string
 		typed           []string
@@ -42,6 +43,15 @@ func TestMoreToRecordBadInput(t *testing.T) {
 		{"count in words", "/raceway/" + opening, sayConductors, []string{"tag", "R1", "count", "many"}, []string{`value="many"`}},
 		{"nothing passes", "/passthrough/" + panel, "Count the conductors that pass through.", []string{"count", "0", "from", "R1"}, []string{`value="R1"`}},
 		{"nothing measured", "/cabinet/" + panel, "Type at least one size.", []string{"width", ""}, nil},
+		{"raceway on record, other capitals", "/raceway/" + panel, "Raceway R9 is on record already: put it right there.", []string{"tag", "r9", "note", "low"}, []string{`value="low"`, "?mend=R9"}},
+		{"raceway of no known type", "/raceway/" + panel, sayRacewayType, []string{"tag", "R2", "type", "pipe"}, []string{`value="R2"`}},
+		{"raceway from nowhere", "/raceway/" + panel, saySide, []string{"tag", "R2", "side", "inside"}, []string{`value="R2"`}},
+		{"cabinet of no width", "/cabinet/" + panel, sayNotAbove, []string{"width", "0", "height", "30"}, []string{`value="0"`, `value="30"`, `id="f-width-fault"`}},
+		{"cabinet below zero", "/cabinet/" + panel, sayNotAbove, []string{"width", "14", "depth", "-3"}, []string{`value="-3"`, `id="f-depth-fault"`}},
+		{"cabinet too high", "/cabinet/" + panel, sayTooLong, []string{"height", "300"}, []string{`id="f-height-fault"`}},
+		{"front edge proud", "/cabinet/" + panel, sayEdge, []string{"width", "14", "set", "-1/4"}, []string{`value="-1/4"`, `id="f-set-fault"`}},
+		{"number without a figure", "/room/" + string(h.room), sayNoFigure, []string{"number", "--"}, []string{`value="--"`}},
+		{"opening mended to no figure", "/opening/" + opening, sayNoFigure, []string{"number", "?"}, []string{`value="?"`}},
 		{"size in words", "/cabinet/" + panel, `"wide"`, []string{"width", "14", "height", "wide"}, []string{`value="wide"`, `value="14"`}},
 		{"feed joined to itself", "/joined/" + opening, "Feed and leg are the same conductor. Say which one goes to the lamp.",
 			[]string{"feed_typed", "1, hot", "leg_typed", "1,hot", "note", "by lamp"}, []string{`value="1, hot"`, `value="1,hot"`, `value="by lamp"`}},
@@ -86,10 +96,16 @@ func TestJoinedFeedAndLeg(t *testing.T) {
 	if len(ohms) != 2 || len(ohms[0].Under) != 2 || ohms[0].Under[1] != join || len(ohms[1].Under) != 1 {
 		t.Errorf("kept under %v and %v", ohms[0].Under, ohms[1].Under)
 	}
+	wants(t, h.get("/joined/"+opening), "Another feed and leg in this box")
+	h.kept("/joined/"+opening, "feed", "1, hot", "leg_typed", "2, hot")
+	wants(t, h.get(stop), "hot of cable 1 to red of cable 2", "hot of cable 1 to hot of cable 2")
 	wants(t, h.get("/takeoff/"+h.tour.String()), "Take apart", "A02-04")
 	h.kept("/takeoff/"+h.tour.String(), "note", "")
 	if strings.Contains(h.get(stop), "Feed and leg are joined here") {
 		t.Error("the join is offered after the tour was taken down")
+	}
+	if page := h.get("/joined/" + opening); strings.Contains(page, "They are joined") || !strings.Contains(page, "A join belongs to a tour.") {
+		t.Error("a join is taken in though no tour stands")
 	}
 }
 

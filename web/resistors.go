@@ -18,6 +18,10 @@ type resistorsPage struct {
 	Put        int
 	Trouble    string
 	Kept       string
+	Off        string   // it is taken down, since when
+	Neutral    bool     // neutral and ground bar are joined for it
+	Cables     bool     // some lie coiled in a panel
+	Busy       []string // panels that another tour's resistors are on
 }
 
 type resistorRow struct {
@@ -35,28 +39,41 @@ func resistorsWith(v *visit, f *form) error {
 	if err != nil {
 		return err
 	}
-	data := resistorsPage{Form: f, Tour: t.ID.String(), Name: t.Name, Live: v.tourStop(t), Kept: v.query("kept")}
+	data := resistorsPage{Form: f, Tour: t.ID.String(), Name: t.Name, Live: v.tourStop(t), Kept: v.query("kept"),
+		Off: v.offWords(t), Neutral: t.NeutralJoined == observation.Yes}
+	if !t.Removed {
+		for _, thing := range t.Panels {
+			data.Busy = append(data.Busy, v.busyWords(thing, t.ID)...)
+		}
+	}
 	plan, err := v.plan(t)
 	if err != nil {
 		data.Trouble = sentence(err)
 	}
 	on := resistorsOn(t)
 	for i, put := range plan.Puts {
-		row := resistorRow{Key: strconv.Itoa(i), Space: v.found.PointName(put.On), Ohm: put.Ohm.String()}
+		row := resistorRow{Key: strconv.Itoa(i), Space: v.putName(put.On), Ohm: put.Ohm.String()}
 		if len(put.Also) > 0 {
 			row.Also = spaceList(put.Also)
 		}
 		row.Name = "ohm." + row.Key
 		row.Value, row.Fault = f.Get(row.Name), f.Fault(row.Name)
 		row.Ticked, row.Start = f.Has("on", row.Key), row.Fault != "" && f.first == row.Name
-		if r, there := on[put.On]; there {
+		r, there := on[put.On]
+		if there {
 			row.On, row.Ohm = true, r.String()
 			data.Put++
+		} else if t.Removed {
+			continue
 		}
+		data.Cables = data.Cables || put.On.Space == 0
 		data.Rows = append(data.Rows, row)
 	}
 	for _, p := range plan.Left {
-		data.Left = append(data.Left, v.found.PointName(p))
+		if t.Removed {
+			break
+		}
+		data.Left = append(data.Left, v.putName(p))
 	}
 	return v.renderForm("resistors", "Resistors, "+t.Name, f, data)
 }
@@ -90,7 +107,7 @@ func addResistors(v *visit) error {
 		return err
 	}
 	plan, err := v.plan(t)
-	if err != nil {
+	if v.refuseOff(f, t) || err != nil {
 		return resistorsWith(v, f)
 	}
 	kept, on := 0, resistorsOn(t)

@@ -3,6 +3,7 @@ package web
 import (
 	"strconv"
 	"strings"
+	"unicode"
 
 	"asfound/installation"
 	"asfound/observation"
@@ -100,6 +101,9 @@ func addOpening(v *visit) error {
 
 // openingOf reads an opening from the form of a room or of the opening itself.
 func openingOf(f *form) observation.Opening {
+	if number := f.Get("number"); strings.TrimSpace(number) != "" && !strings.ContainsFunc(number, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }) {
+		f.fault("number", sayNoFigure)
+	}
 	return observation.Opening{Number: strings.TrimSpace(f.Get("number")), Use: observation.OpeningUse(f.Get("use")),
 		Gangs: f.count("gangs", sayGangs), Note: f.Get("note")}
 }

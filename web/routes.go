@@ -63,6 +63,8 @@ func panelRoutes() []route {
 		{"POST", "isolation/{panel}", addIsolation},
 		{"GET", "passthrough/{panel}", showPassThrough},
 		{"POST", "passthrough/{panel}", addPassThrough},
+		{"GET", "coiled/{panel}", showCoiled},
+		{"POST", "coiled/{panel}", addCoiled},
 		{"GET", "cabinet/{panel}", showCabinet},
 		{"POST", "cabinet/{panel}", addCabinet},
 	}

@@ -61,7 +61,13 @@ func showStop(v *visit) error { return v.stopPage(v.form()) }
 
 // stopPage is the page of a visit, by what the tour tells conductors apart with.
 func (v *visit) stopPage(f *form) error {
-	if t, err := v.tour(); err == nil && t.Means == observation.ByPairing {
+	t, err := v.tour()
+	switch {
+	case err != nil:
+		return err
+	case t.Removed:
+		return offWith(v, f, t)
+	case t.Means == observation.ByPairing:
 		return pairWith(v, f)
 	}
 	return stopWith(v, f)
@@ -304,6 +310,9 @@ func addStop(v *visit) error {
 	if f.Get("answer") == "later" {
 		return v.goTo(v.afterLater(t, o))
 	}
+	if v.refuseOff(f, t) {
+		return v.stopPage(f)
+	}
 	kept := v.keepStop(f, t, o, stop)
 	if f.Bad() {
 		if err := v.afresh(); err != nil {
@@ -364,7 +373,7 @@ func (v *visit) keepReading(f *form, t *installation.Tour, o *installation.Openi
 				return ""
 			}
 			var ok bool
-			if ohm, ok = f.ohm("ohm"); !ok {
+			if ohm, ok = f.shows("ohm"); !ok {
 				return ""
 			}
 		}

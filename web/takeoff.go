@@ -41,7 +41,7 @@ func takeOffWith(v *visit, f *form) error {
 	}
 	data := takeOffPage{Form: f, Tour: t.ID.String(), Name: t.Name, Live: v.tourStop(t), Removed: t.Removed, After: len(readAt(t, true))}
 	for _, p := range v.backOrder(t) {
-		data.Where = append(data.Where, v.found.PointName(p))
+		data.Where = append(data.Where, v.putName(p))
 	}
 	data.Put, data.Joins = len(data.Where), v.joinsOf(t)
 	data.On = counted(data.Put, "resistor")

@@ -1,6 +1,9 @@
 package web
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // everyPage lists an address of each page of a traced house.
 func (h *house) everyPage() []string {
@@ -10,7 +13,7 @@ func (h *house) everyPage() []string {
 		"/isolation/" + panel, "/trace", "/trace?standing=likely", "/line/" + opening + "?wire=hot", "/tour", "/tour/" + id,
 		"/tour/" + id + "/" + opening, "/tour/" + id + "/" + string(h.opening["A02-04"]), "/resistors/" + id, "/readback/" + id, "/readback/" + id + "?after=yes",
 		"/look/" + id + "/" + string(h.room), "/takeoff/" + id, "/late/" + id, "/papers", "/sheet/directory-A1", "/sheet/directory-A1." + h.found().State, "/journal", "/entry/" + id,
-		"/raceway/" + opening, "/raceway/" + panel, "/joined/" + opening, "/passthrough/" + panel, "/cabinet/" + panel, "/pairing"}
+		"/raceway/" + opening, "/raceway/" + panel, "/joined/" + opening, "/passthrough/" + panel, "/cabinet/" + panel, "/coiled/" + panel, "/pairing"}
 	for _, c := range h.found().Trace.Clashes {
 		out = append(out, "/clash?key="+queryEscape(c.Key))
 	}
@@ -26,11 +29,39 @@ func (h *house) everyPairing(tour string) []string {
 	return out
 }
 
+// later is a house further on: a tour taken down and another one set up, and all
+// that is recorded beside the spaces; with the pages on which that shows.
+func later(t *testing.T) (h *house, pages []string) {
+	h = built(t).touring()
+	opening, panel := string(h.opening["A02-01"]), string(h.panel)
+	h.kept("/passthrough/"+panel, "count", "6", "from", "R1", "to", "R2")
+	h.kept("/raceway/"+panel, "tag", "R1", "type", "EMT", "size", "3/4")
+	h.kept("/cabinet/"+panel, "width", "14-3/8", "set", "1/4")
+	h.kept("/coiled/"+panel, "tag", "7", "conductors", "hot,neutral,egc", "mark", "pump?")
+	h.kept("/opening/"+opening+"/cable", "tag", "1", "conductors", "hot,neutral,egc")
+	first := h.tour.String()
+	h.kept("/takeoff/" + first)
+	tour := func(name string) string {
+		return h.kept("/tour", "name", name, "panel", panel, "tolerance", "1", "meter", "0.9", "meter_ohm", "0.2", "neutral_joined", "yes")
+	}
+	second := tour("Tour 2")
+	h.kept(second, "on", "0", "on", "7")
+	third := tour("Tour 3")
+	pages = []string{"/tour/" + first + "/" + opening, "/resistors/" + first, "/readback/" + first, "/late/" + first, second, third,
+		strings.Replace(second, "/resistors/", "/readback/", 1), "/tour", "/pairing", "/panel/" + panel, "/dead/" + panel, "/isolation/" + panel,
+		"/lockout/" + panel, "/coiled/" + panel + "?cable=7", "/raceway/" + panel + "?mend=R1", "/opening/" + opening, "/opening/" + opening + "?cable=1"}
+	return h, pages
+}
+
 // Every page of a job answers, well formed.
 func TestEveryPageAnswers(t *testing.T) {
 	h := traced(t)
 	tour := h.pairing()
 	for _, path := range append(h.everyPage(), h.everyPairing(tour)...) {
 		t.Run(path, func(t *testing.T) { h.t = t; h.get(path) })
+	}
+	h, pages := later(t)
+	for _, path := range pages {
+		t.Run("later "+path, func(t *testing.T) { h.t = t; h.get(path) })
 	}
 }

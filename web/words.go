@@ -45,6 +45,7 @@ const (
 	doorRaceway   = "Raceway"
 	doorJoined    = "Feed joined to leg"
 	doorPasses    = "Pass-through"
+	doorCoiled    = "Coiled cable"
 	doorCabinet   = "Cabinet size"
 	doorLockOut   = "Lock-out"
 	doorDead      = "Absence-of-voltage test"

@@ -74,13 +74,13 @@ func thingWords(in *installation.Installation, e observation.Event) string {
 	case observation.Space:
 		return spaceWords(name, b)
 	case observation.CableEnd:
-		return fmt.Sprintf("%s, cable %s: %s", name, b.Tag, conductorWords(b))
+		return strings.Join(nonEmpty(fmt.Sprintf("%s, cable %s: %s", name, b.Tag, conductorWords(b)), markWords(b.Mark)), ", ")
 	case observation.Raceway:
-		return fmt.Sprintf("%s, raceway %s", name, strings.TrimSpace(b.Tag+" "+b.Type))
+		return name + ", " + racewayWords(b)
 	case observation.PassThrough:
-		return fmt.Sprintf("Panel %s: %d conductors pass through", name, b.Count)
+		return "Panel " + name + ": " + passWords(b)
 	case observation.Cabinet:
-		return "Panel " + name + ", cabinet measured"
+		return "Panel " + name + ", " + cabinetWords(b)
 	case observation.Photo:
 		return strings.TrimSuffix(name+", photograph: "+b.Caption, ": ")
 	case observation.LockOut:

@@ -23,14 +23,18 @@ func sayNotKeptRows(kept int, not []string) string {
 	switch {
 	case len(not) == 0:
 		return ""
-	case kept == 0 && len(not) == 1:
-		return "This row is not kept yet: " + rows + "."
 	case kept == 0:
-		return fmt.Sprintf("These %d rows are not kept yet: %s.", len(not), rows)
-	case len(not) == 1:
-		return sayKeptRows(kept) + " This one is not kept yet: " + rows + "."
+		return "Not kept yet: " + rows + "."
 	}
-	return fmt.Sprintf("%s These %d are not kept yet: %s.", sayKeptRows(kept), len(not), rows)
+	return sayKeptRows(kept) + " Not kept yet: " + rows + "."
+}
+
+// sayTimeOff stands at the time of a row without one, in a tour taken down.
+const sayTimeOff = "The resistors are off: type when this was read."
+
+// sayAfterOff refuses a time after the take-off.
+func sayAfterOff(off string) string {
+	return "The resistors are off since " + off + ": type when this was read, before that."
 }
 
 // sayLookOf names the line of a sheet at the end of a room.

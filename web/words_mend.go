@@ -11,6 +11,9 @@ const sayStands = "it stands"
 // sayTakenBack says an entry that takes a withdrawal back.
 func sayTakenBack(reason string) string { return "Withdrawal taken back: " + reason }
 
+// sayNoFigure refuses an opening's number without a letter or figure.
+const sayNoFigure = "A number holds at least one letter or figure. Type what stands on the tape."
+
 // sayNameUsed says that a building, room or panel of this name is on record.
 func sayNameUsed(kind, name string) string {
 	return fmt.Sprintf("There is a %s %s on record: open that one, or give this one another name.", kind, name)
