@@ -8,17 +8,22 @@ import (
 	"asfound/journal"
 )
 
-// Demo fills an empty journal with the demo job: a house and a cabin, 150
-// openings, two people half way through the dead tour, where readings clash.
-// The events bear the times of two visits from start on. Seeds are tried from
-// seed upward until a clash stands, so that the same call makes the same job.
+// Demo fills an empty journal with the demo job: Pellam Point, five buildings
+// and 312 openings, two people half way through the dead tour, where readings
+// clash. The events bear the times of two visits from start on. Seeds of their
+// mistakes are tried from seed upward until a clash stands, so that the same call
+// makes the same job.
 //
 // The people record on a device of their own; its lines are merged into store.
 func Demo(store journal.Store, start time.Time, seed uint64) (*Played, error) {
-	const most = 200 // seeds to try
+	const most = 20 // seeds to try
+	w, err := NewPellamPoint()
+	if err != nil {
+		return nil, err
+	}
 	for s := seed; s < seed+most; s++ {
 		people := People{Crew: []Person{Marit, Tomas}, Rates: Mistaken(), Costs: SiteCosts(), Start: start, Seed: s}
-		p, err := Play(Generate(s, TwoPanels), people, HalfTour)
+		p, err := Play(w, people, HalfTour)
 		if err != nil {
 			return nil, err
 		}

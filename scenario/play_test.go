@@ -157,7 +157,7 @@ func TestDemoOpensWhereReadingsClash(t *testing.T) {
 	if len(p.AsFound.Trace.Clashes) == 0 || len(p.Score().WrongSettled) > 0 {
 		t.Errorf("clashes %d, wrong settled %v", len(p.AsFound.Trace.Clashes), p.Score().WrongSettled)
 	}
-	if len(p.View.Boxes) != 150 || len(p.AsFound.Panels) != 2 || len(p.Slips) == 0 {
+	if len(p.View.Boxes) != 312 || len(p.AsFound.Panels) != 5 || len(p.Slips) == 0 {
 		t.Errorf("%d openings, %d panels, slips %v", len(p.View.Boxes), len(p.AsFound.Panels), p.Slips)
 	}
 	if x, y := journalOf(t, a), journalOf(t, b); len(x) < 500 || !bytes.Equal(bytes.Join(x, nil), bytes.Join(y, nil)) {

@@ -18,6 +18,10 @@ func (t *Trace) clashes(in *installation.Installation) []*Clash {
 		if l.Verdict.Standing != evidence.Clash || done[l.End.At] || l.mirrors != nil {
 			continue
 		}
+		if !l.group.clash(l).here() {
+			l.Verdict.Standing = evidence.Undecided // what clashes is elsewhere
+			continue
+		}
 		done[l.End.At] = true
 		out = append(out, t.clash(in, l))
 	}
@@ -43,6 +47,11 @@ type clashing struct {
 	more     bool
 	readings []observation.ID
 	settle   Settle
+}
+
+// here reports whether something read about the end itself has to be doubted.
+func (c clashing) here() bool {
+	return slices.ContainsFunc(c.sets, func(s []evidence.Doubt) bool { return len(s) > 0 })
 }
 
 func (g *group) clash(l *Line) clashing {

@@ -8,11 +8,20 @@ import (
 	"asfound/observation"
 )
 
+// oneWithHot is how often a neutral is one with the hot beside those that are
+// not (assumed).
+const oneWithHot = 0.05
+
 // arrives adds the question whether the ground or neutral of a cable arrives at
-// an opening: 0 it does, 1 it does not. Both are possible and weighted alike.
+// an opening: 0 it does, 1 it does not, weighted alike, and for a neutral 2: it is
+// one with the hot, by a load left connected or a wrong splice, and does not go
+// back to the panel. That takes a fault of its own, and weighs as one.
 func (m *model) arrives(at observation.Thing, cable string, w observation.Wire) evidence.Var {
-	return m.p.Question("arrives "+pointKey(observation.Point{At: at, Cable: cable, Wire: w}),
-		[]evidence.Answer{{Key: "arrives", Count: 1}, {Key: "does not", Count: 1}})
+	answers := []evidence.Answer{{Key: "arrives", Count: 1}, {Key: "does not", Count: 1}, {Key: "is one with the hot", Count: oneWithHot}}
+	if w == observation.EGC {
+		answers = answers[:2]
+	}
+	return m.p.Question("arrives "+pointKey(observation.Point{At: at, Cable: cable, Wire: w}), answers)
 }
 
 // doubts adds the value doubt of a reading, the lead doubt it shares with others
@@ -78,6 +87,8 @@ func (m *model) reading(x *end, r reading, stop stopVars) {
 			return m.misread(r.shown, answer, arrives)
 		case slices.Contains(v[places:doubts], 1):
 			return there[v[1]](r.shown)
+		case v[2] == 2:
+			return truth(r.shown.kind == showsClosed)
 		}
 		if answer == keyBare && otherwise && arrives && r.shown.kind == showsNamed {
 			return 1 / m.total // what is beside its resistor makes it read like the one named

@@ -79,7 +79,7 @@ func PlanTour(in *installation.Installation, tr *Trace, panels []observation.Thi
 	set.Values = set.Values[:len(plan.Puts)]
 	plan.Set = set
 	plan.Back = backOrder(plan.Puts)
-	plan.Rooms = walk(in, panels)
+	plan.Rooms = Walk(in, panels)
 	return plan, nil
 }
 
@@ -143,8 +143,8 @@ func backOrder(puts []Put) []int {
 	return out
 }
 
-// walk lists the openings of the panels' buildings in walking order.
-func walk(in *installation.Installation, panels []observation.Thing) []RoomWalk {
+// Walk lists the openings of the panels' buildings in walking order.
+func Walk(in *installation.Installation, panels []observation.Thing) []RoomWalk {
 	buildings := walked(in, panels)
 	var out []RoomWalk
 	for _, room := range in.Rooms {
@@ -162,14 +162,17 @@ func walk(in *installation.Installation, panels []observation.Thing) []RoomWalk 
 	return out
 }
 
-// walked are the buildings of panels, and those that have no panel of their own.
+// walked are the buildings of panels, and those that have no panel of their own;
+// all, without panels.
 func walked(in *installation.Installation, panels []observation.Thing) map[observation.Thing]bool {
 	out := map[observation.Thing]bool{}
 	for _, b := range in.Buildings {
-		out[b.Thing] = !slices.ContainsFunc(in.Panels, func(p *installation.Panel) bool { return p.Building == b.Thing })
+		out[b.Thing] = len(panels) == 0 || !slices.ContainsFunc(in.Panels, func(p *installation.Panel) bool { return p.Building == b.Thing })
 	}
 	for _, p := range panels {
-		out[in.Panel(p).Building] = true
+		if panel := in.Panel(p); panel != nil {
+			out[panel.Building] = true
+		}
 	}
 	return out
 }

@@ -75,8 +75,8 @@ func TestAHotThatReadsClosed(t *testing.T) {
 	j.read("A01-02", "s2", 3)
 	b.Wire = observation.Neutral
 	j.record("", "s2", []observation.ID{j.tour}, nil, observation.Ohm{A: a, B: b, Ohm: ohms(0.4), Reprobed: observation.Yes})
-	if l := j.line("A01-02"); !l.Closed {
-		t.Error("a value to ground and closed to neutral is not said to be a load")
+	if l := j.line("A01-02"); !l.Closed || l.Source.At != SpacePoint(j.panel, 3) || l.Verdict.Standing == evidence.Clash {
+		t.Errorf("%s, %v, closed %v: want A1-3 and a load, and no clash", Say(j.fold.Installation(), l), l.Verdict.Standing, l.Closed)
 	}
 	l := j.line("A01-01")
 	if l.Source.Kind != Outside || !l.Closed {

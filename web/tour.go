@@ -73,23 +73,7 @@ func showTour(v *visit) error {
 // walk is the openings of the tour's buildings in walking order; a tour without
 // panels goes through all of them.
 func (v *visit) walk(t *installation.Tour) []trace.RoomWalk {
-	buildings := map[observation.Thing]bool{}
-	for _, thing := range t.Panels {
-		if p := v.found.Panel(thing); p != nil {
-			buildings[p.Building] = true
-		}
-	}
-	var out []trace.RoomWalk
-	for _, room := range v.found.Rooms {
-		w := trace.RoomWalk{Room: room.Thing}
-		for _, o := range v.found.In(room.Thing) {
-			w.Openings = append(w.Openings, o.Thing)
-		}
-		if (buildings[room.Building] || len(t.Panels) == 0) && len(w.Openings) > 0 {
-			out = append(out, w)
-		}
-	}
-	return out
+	return trace.Walk(v.found.Installation, t.Panels)
 }
 
 // tourStop says which panel of the tour is not on record as dead.
