@@ -47,8 +47,12 @@ type adder func(kind OddityKind, place observation.Thing, lines []*Line, format 
 
 func (t *Trace) oddOpening(in *installation.Installation, o *installation.Opening, add adder) {
 	lines := t.At(o.Thing)
-	first := (*Line)(nil)
+	first, two := (*Line)(nil), false
 	for _, l := range lines {
+		name := o.Number
+		if len(lines) > 1 {
+			name = "the " + l.End.String() + " at " + name
+		}
 		if l.Closed {
 			add(HotClosed, o.Thing, []*Line{l}, "The %s at %s reads closed: %s.", l.End, o.Number, closedWords)
 		}
@@ -57,7 +61,7 @@ func (t *Trace) oddOpening(in *installation.Installation, o *installation.Openin
 		}
 		switch l.Source.Kind {
 		case Nothing:
-			add(NothingHere, o.Thing, []*Line{l}, "Nothing on the list reaches %s: not connected, or not spliced yet.", o.Number)
+			add(NothingHere, o.Thing, []*Line{l}, "Nothing on the list reaches %s: not connected, or not spliced yet.", name)
 		case Outside:
 			if l.Closed {
 				continue
@@ -68,7 +72,8 @@ func (t *Trace) oddOpening(in *installation.Installation, o *installation.Openin
 			if here != nil && there != nil && here != there {
 				add(ForeignFeed, o.Thing, []*Line{l}, "%s in building %s is on %s in building %s.", o.Number, here.Name, in.PointName(l.Source.At), there.Name)
 			}
-			if first != nil && first.Source.At != l.Source.At {
+			if first != nil && first.Source.At != l.Source.At && !two {
+				two = true
 				add(TwoCircuits, o.Thing, []*Line{first, l}, "%s holds two circuits: %s and %s. Both have to be off before work there.",
 					o.Number, in.PointName(first.Source.At), in.PointName(l.Source.At))
 			} else if first == nil {
