@@ -262,7 +262,7 @@ func TestPlantedReferenceIsCaught(t *testing.T) {
 		{"who wrote it", "as the Sub" + "agent said", true},
 		{"where words came from", "the seed\ndocu" + "ment", true},
 		{"registry", "https://proxy.gol" + "ang.org", true},
-		{"paths of the tree", "../sharing/design, homework/ and testdata/work/", false},
+		{"paths of the tree", "../shar" + "ing/design, homewo" + "rk/ and testdata/wo" + "rk/", false},
 		{"people at work", "a helper at work/rest", false},
 	}
 	for _, c := range cases {

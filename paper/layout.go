@@ -30,6 +30,16 @@ func (t *Table) head(area Area) (head *rowText, ok bool) {
 	return t.breakRow(row, area), ok
 }
 
+// atMost cuts the head of a column too narrow for it, so that rows have room
+// beneath it on every page.
+func (b *rowText) atMost(height float64) {
+	most := max(1, int((height-2*rowPad)/b.tall))
+	b.count = min(b.count, most)
+	for i, lines := range b.lines {
+		b.lines[i] = lines[:min(len(lines), most)]
+	}
+}
+
 func (t *Table) breakRow(r Row, area Area) *rowText {
 	b := &rowText{row: r, cols: t.columns(area.X, area.W)}
 	if r.Span {
@@ -89,6 +99,7 @@ func (t *Table) layout(first, rest Area) []piece {
 	t.check()
 	l := layout{area: first, rest: rest, y: first.Y}
 	l.head, l.headed = t.head(first)
+	l.head.atMost(rest.H / 2)
 	rows := t.broken(first)
 	for i, b := range rows {
 		l.place(b, keep(rows, i))
