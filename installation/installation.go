@@ -74,6 +74,13 @@ type Opening struct {
 	Story      Story
 }
 
+// ReadUnder reports whether something was read at the opening in a tour.
+func (o *Opening) ReadUnder(tour observation.ID) bool {
+	return slices.ContainsFunc(o.Stops, func(s *Stop) bool {
+		return slices.ContainsFunc(s.Ohms, func(e observation.Event) bool { return slices.Contains(e.Under, tour) })
+	})
+}
+
 // Stop is one visit of one person to one opening.
 type Stop struct {
 	ID      string

@@ -3,7 +3,6 @@ package scenario
 import (
 	"slices"
 
-	"asfound/installation"
 	"asfound/observation"
 )
 
@@ -86,17 +85,11 @@ func (p *player) finishRoom(room observation.Thing) {
 func (p *player) unread(room observation.Thing) []observation.Thing {
 	var out []observation.Thing
 	for _, o := range p.installation().In(room) {
-		if !readUnder(o, p.tour) {
+		if !o.ReadUnder(p.tour) {
 			out = append(out, o.Thing)
 		}
 	}
 	return out
-}
-
-func readUnder(o *installation.Opening, tour observation.ID) bool {
-	return slices.ContainsFunc(o.Stops, func(s *installation.Stop) bool {
-		return slices.ContainsFunc(s.Ohms, func(e observation.Event) bool { return slices.Contains(e.Under, tour) })
-	})
 }
 
 // joinFeeds goes round the switch boxes first and joins, in each, what a closed

@@ -341,7 +341,7 @@ func (p *planner) room(t *installation.Tour, room *installation.Room) int {
 	switch {
 	case first != nil:
 		p.add(2*float64(left), first.Thing, readStep(p.in, first, room, "Not read yet in this room: "+counted(left, "opening")+".", left))
-	case unsure > 0 && !looked(t, room) && slices.ContainsFunc(p.in.In(room.Thing), func(o *installation.Opening) bool { return readUnder(o, t) }):
+	case unsure > 0 && !looked(t, room) && slices.ContainsFunc(p.in.In(room.Thing), func(o *installation.Opening) bool { return o.ReadUnder(t.ID) }):
 		p.add(float64(unsure), p.in.In(room.Thing)[0].Thing, step.Step{Key: "look " + room.Name, Kind: step.LookRound, Where: room.Name,
 			Do:        []string{"Look at the tape of every opening in the room.", "Each one read bears one new pencil mark."},
 			WriteDown: "yes, or the numbers without a mark", Reason: "It shows that no reading was written against a wrong opening.", Minutes: minutesLook})
@@ -413,11 +413,4 @@ func (p *planner) secondVisits() {
 		p.add(0.5, o.Thing, s)
 		p.steps[len(p.steps)-1].lacking = l.Lacks
 	}
-}
-
-// readUnder reports whether an opening was read in a tour.
-func readUnder(o *installation.Opening, t *installation.Tour) bool {
-	return slices.ContainsFunc(o.Stops, func(s *installation.Stop) bool {
-		return slices.ContainsFunc(s.Ohms, func(e observation.Event) bool { return slices.Contains(e.Under, t.ID) })
-	})
 }
