@@ -84,10 +84,14 @@ func ask[T any](b *tab, script string) T {
 	return out
 }
 
+// patience is how many times a page is asked, 25 ms apart, before a test gives
+// up: long enough for a machine that builds and races other tests meanwhile.
+const patience = 1200
+
 // until waits until a script says true, over any number of new pages.
 func (b *tab) until(what, script string) {
 	b.Helper()
-	for range 200 {
+	for range patience {
 		if yes, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool](script)); err == nil && yes {
 			return
 		}
@@ -96,11 +100,23 @@ func (b *tab) until(what, script string) {
 	b.Fatalf("waited for %s; the page says:\n%s", what, ask[string](b, "document.body.innerText"))
 }
 
-// touch taps the first thing on the page that find, an expression, gives.
+// touch taps the first thing on the page that find, an expression, gives, once
+// the page is there and has stopped moving under the finger.
 func (b *tab) touch(find string) {
 	b.Helper()
-	at := ask[[]float64](b, `(() => { const e = `+find+`; if (!e) return []; e.scrollIntoView({block: 'center'});
-		const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + Math.min(r.height / 2, 20)]; })()`)
+	var at, before []float64
+	for range patience {
+		spot, err := chromedp.Run(b.ctx, chromedp.Evaluate[[]float64](`(() => { const e = `+find+`; if (!e || document.readyState !== 'complete') return [];
+			e.scrollIntoView({block: 'center'});
+			const r = e.getBoundingClientRect(), x = r.x + r.width / 2, y = r.y + Math.min(r.height / 2, 20);
+			const hit = document.elementFromPoint(x, y);
+			return hit && (e.contains(hit) || hit.contains(e)) ? [x, y] : []; })()`))
+		if at = spot; err == nil && len(at) == 2 && slices.Equal(at, before) {
+			break
+		}
+		before = at
+		time.Sleep(25 * time.Millisecond)
+	}
 	if len(at) != 2 {
 		b.Fatalf("nothing to touch at %s; the page says:\n%s", find, ask[string](b, "document.body.innerText"))
 	}
