@@ -35,17 +35,17 @@ type admission func(observation.Thing) any
 func (in admission) admit(o observation.Observation) error {
 	switch b := o.Body.(type) {
 	case observation.Room:
-		return known[*Building](in, "building", b.Building, "That building is not recorded. Choose one from the list or record it first.")
+		return known[*Building](in, "building", b.Building, noBuilding)
 	case observation.Opening:
-		return known[*Room](in, "room", b.Room, "That room is not recorded. Choose one from the list or record it first.")
+		return known[*Room](in, "room", b.Room, noRoom)
 	case observation.Panel:
-		return known[*Building](in, "building", b.Building, "That building is not recorded. Choose one from the list or record it first.")
+		return known[*Building](in, "building", b.Building, noBuilding)
 	case observation.Space:
 		return in.admitSpace(o, b)
 	case observation.Isolation:
 		return in.admitSpaces("a", o.Subject, append(append([]int{}, b.A...), b.B...))
 	case observation.LockOut:
-		return in.admitSpaces("spaces", o.Subject, b.Spaces)
+		return in.admitPower(o.Subject, b.Spaces)
 	case observation.Resistor:
 		return firstOf(in.admitTour(o), in.admitPoint("on", b.On))
 	case observation.ReadBack:
@@ -59,7 +59,28 @@ func (in admission) admit(o observation.Observation) error {
 	case observation.Letters:
 		return known[*Opening](in, "opening", o.Subject, noOpening)
 	case observation.RoomCheck:
-		return known[*Room](in, "room", o.Subject, "That room is not recorded. Choose one from the list.")
+		return known[*Room](in, "room", o.Subject, noRoom)
+	case observation.Drawn:
+		return known[*Room](in, "room", b.Room, noRoom)
+	case observation.Source:
+		if b.Building == "" {
+			return nil
+		}
+		return known[*Building](in, "building", b.Building, noBuilding)
+	case observation.Feeder:
+		return firstOf(known[*Panel](in, "to", b.To, noPanel), in.admitFrom(b))
+	case observation.Energized:
+		return in.admitPower(o.Subject, b.Spaces)
+	case observation.Released:
+		return in.admitReleased(o.Subject, b)
+	case observation.Told:
+		return in.admitPower(o.Subject, nil)
+	case observation.Note:
+		if o.Subject != "" && in(o.Subject) == nil {
+			return observation.Unusable{Field: "place", Typed: string(o.Subject), Say: noThing}
+		}
+	case observation.RoomSize, observation.Doorway, observation.Spot, observation.Plate, observation.Path, observation.Reconciled:
+		return in.admitMeasure(o)
 	case observation.Cabinet, observation.PassThrough:
 		return known[*Panel](in, "panel", o.Subject, noPanel)
 	case observation.CableEnd, observation.Raceway, observation.ProvenDead, observation.CannotRead, observation.NotReached, observation.Photo:
@@ -75,8 +96,12 @@ func (in admission) admit(o observation.Observation) error {
 }
 
 const (
-	noOpening = "No opening has that number. Check the number on the tape, or record the opening first."
-	noPanel   = "That panel is not recorded. Choose one from the list or record it first."
+	noOpening  = "No opening has that number. Check the number on the tape, or record the opening first."
+	noBuilding = "That building is not recorded. Choose one from the list or record it first."
+	noRoom     = "That room is not recorded. Choose one from the list or record it first."
+	noThing    = "What it is about is not recorded. Choose it from the list or record it first."
+	noDrawn    = "That is not on a drawing on record. Choose it from the list."
+	noPanel    = "That panel is not recorded. Choose one from the list or record it first."
 )
 
 func known[T any](in admission, field string, t observation.Thing, say string) error {
@@ -163,6 +188,61 @@ func (in admission) admitPoint(field string, p observation.Point) error {
 	case *Opening, *Panel:
 	default:
 		return observation.Unusable{Field: field, Typed: string(p.At), Say: noOpening}
+	}
+	return nil
+}
+
+// admitMeasure judges what was measured or looked for at a place.
+func (in admission) admitMeasure(o observation.Observation) error {
+	switch b := o.Body.(type) {
+	case observation.Path:
+		return firstOf(known[*Building](in, "building", o.Subject, noBuilding), known[*Building](in, "to", b.To, noBuilding))
+	case observation.RoomSize, observation.Doorway:
+		return known[*Room](in, "room", o.Subject, noRoom)
+	case observation.Reconciled:
+		if err := known[*Drawn](in, "drawn", o.Subject, noDrawn); err != nil || b.As == "" {
+			return err
+		}
+		return known[*Opening](in, "as", b.As, noOpening)
+	}
+	return known[*Opening](in, "opening", o.Subject, noOpening)
+}
+
+// admitPower wants a panel, with those spaces, or a source.
+func (in admission) admitPower(at observation.Thing, spaces []int) error {
+	if _, ok := in(at).(*Source); ok && len(spaces) == 0 {
+		return nil
+	}
+	return in.admitSpaces("spaces", at, spaces)
+}
+
+// admitFrom wants the beginning of a feeder on record, if it is known.
+func (in admission) admitFrom(f observation.Feeder) error {
+	if _, ok := in(f.From).(*Source); f.From == "" || ok && f.Space == 0 {
+		return nil
+	}
+	if f.Space == 0 {
+		return known[*Panel](in, "from", f.From, noPanel)
+	}
+	return in.admitSpaces("space", f.From, []int{f.Space})
+}
+
+// admitReleased wants locks that were put on there.
+func (in admission) admitReleased(at observation.Thing, b observation.Released) error {
+	if err := in.admitPower(at, nil); err != nil {
+		return err
+	}
+	var put []observation.Event
+	switch x := in(at).(type) {
+	case *Panel:
+		put = x.LockOuts
+	case *Source:
+		put = x.LockOuts
+	}
+	for _, lock := range b.Locks {
+		if !slices.ContainsFunc(put, func(e observation.Event) bool { return e.ID == lock }) {
+			return observation.Unusable{Field: "locks", Typed: lock.String(), Say: "That lock is not on record here. Choose one from the list."}
+		}
 	}
 	return nil
 }

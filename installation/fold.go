@@ -162,7 +162,7 @@ func homesOf(e observation.Event) []observation.Thing {
 			out = append(out, id.Thing())
 		}
 		return out
-	case observation.Withdrawal, observation.Decision:
+	case observation.Withdrawal, observation.Decision, observation.Note:
 		return []observation.Thing{e.Subject}
 	}
 	if e.Subject != "" {
@@ -203,6 +203,7 @@ func (f *Fold) Installation() *Installation {
 		f.unsettled = false
 	}
 	next.Decisions = f.decisions()
+	next.Notes = f.notes()
 	next.list(f.last, lists)
 	f.last = next
 	return next
@@ -212,6 +213,18 @@ func (f *Fold) decisions() []observation.Event {
 	var out []observation.Event
 	for _, k := range f.decided {
 		if f.counts(k, map[observation.ID]bool{}) {
+			out = append(out, k.Event)
+		}
+	}
+	slices.SortFunc(out, byClock)
+	return out
+}
+
+// notes are those about no thing in particular, in the order of clocks.
+func (f *Fold) notes() []observation.Event {
+	var out []observation.Event
+	for _, k := range f.at[""] {
+		if _, ok := k.Body.(observation.Note); ok && f.counts(k, map[observation.ID]bool{}) {
 			out = append(out, k.Event)
 		}
 	}

@@ -37,6 +37,9 @@ func history(t *rapid.T) []observation.Event {
 	for i := range 3 {
 		openings = append(openings, record("", nil, nil, observation.Opening{Room: room, Number: fmt.Sprint("A01-0", i+1)}).Thing())
 	}
+	source := record("", nil, nil, observation.Source{Name: "utility", Of: observation.Utility}).Thing()
+	drawn := record("", nil, nil, observation.Drawn{Room: room, Use: observation.Receptacle}).Thing()
+	var locks []observation.ID
 	some := func() observation.Thing { return rapid.SampledFrom(openings).Draw(t, "opening") }
 	ids := func() []observation.ID {
 		var all []observation.ID
@@ -46,7 +49,7 @@ func history(t *rapid.T) []observation.Event {
 		return rapid.SliceOfNDistinct(rapid.SampledFrom(all), 1, 2, rapid.ID[observation.ID]).Draw(t, "named")
 	}
 	for range rapid.IntRange(0, 25).Draw(t, "events") {
-		switch rapid.IntRange(0, 8).Draw(t, "kind") {
+		switch rapid.IntRange(0, 14).Draw(t, "kind") {
 		case 0, 1:
 			at := some()
 			record("", []observation.ID{tour}, nil, observation.Ohm{A: observation.Point{At: at, Wire: observation.Hot},
@@ -61,6 +64,21 @@ func history(t *rapid.T) []observation.Event {
 			record(some(), nil, nil, observation.NotReached{Why: "locked"})
 		case 6:
 			record(openings[0], nil, ids(), observation.Opening{Room: room, Number: "A01-09"})
+		case 7:
+			locks = append(locks, record(panel, nil, nil, observation.LockOut{Device: "lock 4"}))
+		case 8:
+			record(panel, nil, nil, observation.Released{Locks: locks})
+		case 9:
+			record(rapid.SampledFrom([]observation.Thing{panel, source}).Draw(t, "powered"), nil, nil, observation.Energized{})
+		case 10:
+			record(panel, locks, nil, observation.ProvenDead{Before: observation.Yes, Absent: observation.Yes, After: observation.Yes})
+		case 11:
+			record("", nil, nil, observation.Feeder{From: source, To: panel})
+			record(room, nil, nil, observation.RoomSize{Width: 100})
+			record(some(), nil, nil, observation.Spot{Wall: observation.FrontWall, Along: 10})
+		case 12:
+			record(drawn, nil, nil, observation.Reconciled{Is: observation.FoundAs, As: some()})
+			record("", nil, nil, observation.Note{Text: "cold"})
 		default:
 			record("", nil, ids(), observation.Withdrawal{Reason: "wrong opening"})
 		}

@@ -12,6 +12,7 @@
 package installation
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -21,11 +22,15 @@ import (
 // Installation is the property at one journal state. It is never changed after
 // it is made; the things it points to are shared with later ones.
 type Installation struct {
-	Buildings []*Building // by name
-	Rooms     []*Room     // in walking order: building, floor, order
-	Openings  []*Opening  // in walking order
-	Panels    []*Panel    // by building and name
-	Tours     []*Tour     // in the order they were set up
+	Buildings []*Building         // by name
+	Rooms     []*Room             // in walking order: building, floor, order
+	Openings  []*Opening          // in walking order
+	Panels    []*Panel            // by building and name
+	Tours     []*Tour             // in the order they were set up
+	Sources   []*Source           // by name
+	Feeders   []*Feeder           // by the panel they come to
+	Drawn     []*Drawn            // openings on drawings, in the walking order of their rooms
+	Notes     []observation.Event // about the job as a whole, oldest first
 	Decisions []observation.Event
 	Events    int // how many events it was folded from, withdrawn ones included
 	Strange   int // events of kinds this program does not know
@@ -52,6 +57,7 @@ func (e Entry) Live() bool { return len(e.WithdrawnBy) == 0 && len(e.ReplacedBy)
 type Building struct {
 	Thing observation.Thing
 	observation.Building
+	Paths []observation.Event // to other buildings, oldest first
 	Story Story
 }
 
@@ -59,8 +65,10 @@ type Building struct {
 type Room struct {
 	Thing observation.Thing
 	observation.Room
-	Checks []observation.Event // room checks, oldest first
-	Story  Story
+	Checks   []observation.Event // room checks, oldest first
+	Size     *observation.RoomSize
+	Doorways []observation.Event
+	Story    Story
 }
 
 // Opening is a box or connection point with what was read at it.
@@ -71,6 +79,8 @@ type Opening struct {
 	Stops      []*Stop                // oldest first
 	Joints     []observation.Event    // feed joined to leg here on purpose
 	NotReached *observation.Event     // the latest, unless something was read since
+	Spot       *observation.Spot
+	Plate      observation.Known // whether the plate is on
 	Story      Story
 }
 
@@ -98,11 +108,10 @@ type Panel struct {
 	Seen       map[int]observation.Space // latest of each space
 	Cables     []observation.CableEnd
 	Isolations []observation.Event
-	LockOuts   []observation.Event
-	Dead       []observation.Event
-	Cabinet    *observation.Cabinet
-	Passes     []observation.PassThrough
-	Story      Story
+	Safety
+	Cabinet *observation.Cabinet
+	Passes  []observation.PassThrough
+	Story   Story
 }
 
 // Tour is a set-up under which openings are read.
@@ -114,6 +123,29 @@ type Tour struct {
 	Removed   bool
 	TakenOff  []observation.Event // when it was taken down; none while it stands
 	Story     Story
+}
+
+// Source is something that can put voltage on the property.
+type Source struct {
+	Thing observation.Thing
+	observation.Source
+	Safety
+	Story Story
+}
+
+// Feeder is what supplies a panel, or could.
+type Feeder struct {
+	Thing observation.Thing
+	observation.Feeder
+	Story Story
+}
+
+// Drawn is an opening on a drawing, with what became of it.
+type Drawn struct {
+	Thing observation.Thing
+	observation.Drawn
+	Outcome *observation.Event // the latest that says what became of it, or nil
+	Story   Story
 }
 
 // Gone is a thing whose record was withdrawn: only its story is left.
@@ -132,6 +164,15 @@ func (in *Installation) Opening(t observation.Thing) *Opening { return find[*Ope
 
 // Panel returns the panel with this name for good, or nil.
 func (in *Installation) Panel(t observation.Thing) *Panel { return find[*Panel](in, t) }
+
+// Source returns the source with this name for good, or nil.
+func (in *Installation) Source(t observation.Thing) *Source { return find[*Source](in, t) }
+
+// Feeder returns the feeder with this name for good, or nil.
+func (in *Installation) Feeder(t observation.Thing) *Feeder { return find[*Feeder](in, t) }
+
+// DrawnAs returns the opening on a drawing with this name for good, or nil.
+func (in *Installation) DrawnAs(t observation.Thing) *Drawn { return find[*Drawn](in, t) }
 
 // Tour returns the tour set up by this event, or nil.
 func (in *Installation) Tour(id observation.ID) *Tour { return find[*Tour](in, id.Thing()) }
@@ -153,6 +194,12 @@ func (in *Installation) Story(t observation.Thing) Story {
 	case *Panel:
 		return x.Story
 	case *Tour:
+		return x.Story
+	case *Source:
+		return x.Story
+	case *Feeder:
+		return x.Story
+	case *Drawn:
 		return x.Story
 	case *Gone:
 		return x.Story
@@ -207,6 +254,12 @@ func (in *Installation) BuildingOf(t observation.Thing) *Building {
 		}
 	case *Panel:
 		return in.Building(x.Building)
+	case *Source:
+		return in.Building(x.Building)
+	case *Room:
+		return in.Building(x.Building)
+	case *Building:
+		return x
 	}
 	return nil
 }
@@ -224,6 +277,12 @@ func (in *Installation) Name(t observation.Thing) string {
 		return x.Name
 	case *Tour:
 		return x.Name
+	case *Source:
+		return x.Name
+	case *Feeder:
+		return "feeder to " + in.Name(x.To)
+	case *Drawn:
+		return cmp.Or(x.Mark, x.What, string(x.Use), "drawn opening")
 	}
 	return "not recorded"
 }
@@ -234,32 +293,6 @@ func (in *Installation) PointName(p observation.Point) string {
 		return SpaceName(panel, p.Space)
 	}
 	return in.Name(p.At) + ", " + p.String()
-}
-
-// DeadSince returns the test that shows a panel dead: an absence-of-voltage test
-// of the whole panel that holds and is known to follow every one that does not.
-func (p *Panel) DeadSince() (observation.Event, bool) {
-	var out observation.Event
-	found := false
-	for _, e := range p.Dead {
-		if d := e.Body.(observation.ProvenDead); !d.Holds() || len(d.Spaces) > 0 {
-			continue
-		}
-		if !slices.ContainsFunc(p.Dead, func(o observation.Event) bool {
-			return !o.Body.(observation.ProvenDead).Holds() && !e.Follows(o)
-		}) {
-			out, found = e, true
-		}
-	}
-	return out, found
-}
-
-// Locked reports whether the supply of the whole panel is on record as locked
-// out.
-func (p *Panel) Locked() bool {
-	return slices.ContainsFunc(p.LockOuts, func(e observation.Event) bool {
-		return len(e.Body.(observation.LockOut).Spaces) == 0
-	})
 }
 
 // UpperHalf returns the space of the 2-pole breaker on record whose lower half a

@@ -38,6 +38,9 @@ func (in *Installation) list(before *Installation, again bool) {
 		in.Openings = renewed(in, before.Openings, func(o *Opening) any { return in.things[o.Thing] })
 		in.Panels = renewed(in, before.Panels, func(p *Panel) any { return in.things[p.Thing] })
 		in.Tours = renewed(in, before.Tours, func(t *Tour) any { return in.things[t.ID.Thing()] })
+		in.Sources = renewed(in, before.Sources, func(s *Source) any { return in.things[s.Thing] })
+		in.Feeders = renewed(in, before.Feeders, func(f *Feeder) any { return in.things[f.Thing] })
+		in.Drawn = renewed(in, before.Drawn, func(d *Drawn) any { return in.things[d.Thing] })
 		return
 	}
 	in.Buildings = []*Building{}
@@ -53,6 +56,12 @@ func (in *Installation) list(before *Installation, again bool) {
 			in.Panels = append(in.Panels, x)
 		case *Tour:
 			in.Tours = append(in.Tours, x)
+		case *Source:
+			in.Sources = append(in.Sources, x)
+		case *Feeder:
+			in.Feeders = append(in.Feeders, x)
+		case *Drawn:
+			in.Drawn = append(in.Drawn, x)
 		}
 	}
 	in.sort()
@@ -88,6 +97,15 @@ func (in *Installation) sort() {
 	})
 	slices.SortFunc(in.Tours, func(a, b *Tour) int {
 		return byClock(a.Story[0].Event, b.Story[0].Event)
+	})
+	slices.SortFunc(in.Sources, func(a, b *Source) int {
+		return cmp.Or(compareNames(a.Name, b.Name), cmp.Compare(a.Thing, b.Thing))
+	})
+	slices.SortFunc(in.Feeders, func(a, b *Feeder) int {
+		return cmp.Or(compareNames(in.Name(a.To), in.Name(b.To)), cmp.Compare(a.Thing, b.Thing))
+	})
+	slices.SortFunc(in.Drawn, func(a, b *Drawn) int {
+		return cmp.Or(cmp.Compare(roomAt[a.Room], roomAt[b.Room]), byClock(a.Story[0].Event, b.Story[0].Event))
 	})
 }
 

@@ -20,15 +20,22 @@ func (f *Fold) make(t observation.Thing) any {
 	for _, e := range slices.Backward(live) {
 		switch b := e.Body.(type) { // the latest record of the thing itself counts
 		case observation.Building:
-			return &Building{Thing: t, Building: b, Story: story}
+			return &Building{Thing: t, Building: b, Paths: of[observation.Path](live), Story: story}
 		case observation.Room:
-			return &Room{Thing: t, Room: b, Checks: of[observation.RoomCheck](live), Story: story}
+			return &Room{Thing: t, Room: b, Checks: of[observation.RoomCheck](live), Size: latest[observation.RoomSize](live),
+				Doorways: of[observation.Doorway](live), Story: story}
 		case observation.Opening:
 			return makeOpening(t, b, live, story)
 		case observation.Panel:
 			return makePanel(t, b, live, story)
 		case observation.Tour:
 			return makeTour(t, b, live, story)
+		case observation.Source:
+			return &Source{Thing: t, Source: b, Safety: safety(live), Story: story}
+		case observation.Feeder:
+			return &Feeder{Thing: t, Feeder: b, Story: story}
+		case observation.Drawn:
+			return makeDrawn(t, b, live, story)
 		}
 	}
 	if len(story) > 0 && story[0].ID.Thing() == t {
@@ -90,7 +97,11 @@ func cables(events []observation.Event) []observation.CableEnd {
 }
 
 func makeOpening(t observation.Thing, b observation.Opening, live []observation.Event, story Story) *Opening {
-	o := &Opening{Thing: t, Opening: b, Cables: cables(live), Joints: of[observation.Joined](live), Story: story}
+	o := &Opening{Thing: t, Opening: b, Cables: cables(live), Joints: of[observation.Joined](live),
+		Spot: latest[observation.Spot](live), Story: story}
+	if plate := latest[observation.Plate](live); plate != nil {
+		o.Plate = plate.On
+	}
 	stops := map[string]*Stop{}
 	for _, e := range live {
 		switch e.Body.(type) {
@@ -126,8 +137,7 @@ func (o *Opening) stop(stops map[string]*Stop, e observation.Event) {
 
 func makePanel(t observation.Thing, b observation.Panel, live []observation.Event, story Story) *Panel {
 	p := &Panel{Thing: t, Panel: b, Seen: map[int]observation.Space{}, Cables: cables(live),
-		Isolations: of[observation.Isolation](live), LockOuts: of[observation.LockOut](live),
-		Dead: of[observation.ProvenDead](live), Cabinet: latest[observation.Cabinet](live), Story: story}
+		Isolations: of[observation.Isolation](live), Safety: safety(live), Cabinet: latest[observation.Cabinet](live), Story: story}
 	for _, e := range live {
 		switch b := e.Body.(type) {
 		case observation.Space:
@@ -145,4 +155,12 @@ func makeTour(thing observation.Thing, b observation.Tour, live []observation.Ev
 	t.TakenOff = of[observation.Removed](live)
 	t.Removed = len(t.TakenOff) > 0
 	return t
+}
+
+func makeDrawn(t observation.Thing, b observation.Drawn, live []observation.Event, story Story) *Drawn {
+	d := &Drawn{Thing: t, Drawn: b, Story: story}
+	if outcomes := of[observation.Reconciled](live); len(outcomes) > 0 {
+		d.Outcome = &outcomes[len(outcomes)-1]
+	}
+	return d
 }

@@ -1,6 +1,7 @@
 package observation
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,6 +23,13 @@ const (
 
 // OpeningUses lists the uses in the order a form offers them.
 var OpeningUses = []OpeningUse{Receptacle, Switch, Lighting, Equipment, Junction, NoUse}
+
+func (u OpeningUse) check() error {
+	if !slices.Contains(OpeningUses, u) {
+		return unusable("use", string(u), "Choose what the opening is for from the list, or leave it as not known.")
+	}
+	return nil
+}
 
 // Opening is a box or connection point for a device, luminaire or equipment,
 // whatever its gangs. Number is what stands on its tape; two openings may bear
@@ -51,12 +59,8 @@ func (o Opening) Check() error {
 	if !sized(float64(o.Height), 0, 2000) || !sized(float64(o.Depth), 0, 200) {
 		return unusable("height", "", "Type heights and depths in inches, not below zero.")
 	}
-	known := false
-	for _, use := range OpeningUses {
-		known = known || use == o.Use
-	}
-	if !known {
-		return unusable("use", string(o.Use), "Choose what the opening is for from the list, or leave it as not known.")
+	if err := o.Use.check(); err != nil {
+		return err
 	}
 	return firstFault(CheckNumber(o.Number), checkText("note", o.Note))
 }

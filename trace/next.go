@@ -188,7 +188,7 @@ func (p *planner) panel(panel *installation.Panel) {
 			Minutes: minutesSpace * float64(panel.Spaces), StopIf: "anything in the panel is live that you did not expect"})
 		return
 	}
-	if !held(panel) {
+	if !held(p.in, panel) {
 		p.add(waiting, panel.Thing, step.Step{Key: "dead " + panel.Name, Kind: step.ProveDead, Where: where, Caution: deadCaution,
 			Do:        []string{"Open and lock out every source of this panel.", "Try the tester on a known source.", "Test every conductor to every other and to ground.", "Try the tester again."},
 			WriteDown: "lock, the three answers", StopIf: "any voltage shows, or the tester does not answer afterwards",
@@ -230,8 +230,8 @@ func (p *planner) tourOf(panel observation.Thing) *installation.Tour {
 }
 
 // held reports whether a panel is on record as locked out and proven dead.
-func held(panel *installation.Panel) bool {
-	_, dead := panel.DeadSince()
+func held(in *installation.Installation, panel *installation.Panel) bool {
+	_, dead := in.DeadSince(panel)
 	return dead && panel.Locked()
 }
 
@@ -239,7 +239,7 @@ func held(panel *installation.Panel) bool {
 // "" when all are.
 func (p *planner) notHeld(t *installation.Tour) observation.Thing {
 	for _, thing := range t.Panels {
-		if panel := p.in.Panel(thing); panel == nil || !held(panel) {
+		if panel := p.in.Panel(thing); panel == nil || !held(p.in, panel) {
 			return thing
 		}
 	}

@@ -142,7 +142,7 @@ func TestNextKeepsItsConditions(t *testing.T) {
 		in := j.fold.Installation()
 		at := j.opening[rapid.SampledFrom([]string{"A01-01", "A02-02"}).Draw(rt, "from")]
 		steps := NewTracer().Trace(in).Next(in, at)
-		_, dead := in.Panel(j.panel).DeadSince()
+		_, dead := in.DeadSince(in.Panel(j.panel))
 		dead = dead && in.Panel(j.panel).Locked()
 		for _, s := range steps {
 			switch s.Kind {

@@ -28,8 +28,8 @@ func deadWith(v *visit, f *form) error {
 	}
 	data := deadPage{Form: f, Panel: navItem{Href: "panel/" + string(p.Thing), Name: p.Name}, Passing: drawing.Passing(p), Thing: p.Thing,
 		State: v.deadWords(p), Kept: v.query("kept") != ""}
-	_, data.IsDead = p.DeadSince()
-	for _, e := range p.LockOuts {
+	_, data.IsDead = v.found.DeadSince(p)
+	for _, e := range p.Standing() {
 		data.Locks = append(data.Locks, v.entry(e))
 	}
 	for _, e := range p.Dead {

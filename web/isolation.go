@@ -54,7 +54,7 @@ func isolationWith(v *visit, f *form) error {
 	}
 	data := isolationPage{Form: f, Panel: navItem{Href: "panel/" + string(p.Thing), Name: p.Name}, Passing: drawing.Passing(p), Thing: p.Thing,
 		Dead: v.deadWords(p), Kept: v.query("kept")}
-	_, data.IsDead = p.DeadSince()
+	_, data.IsDead = v.found.DeadSince(p)
 	started := !data.IsDead || !p.Locked() // no cursor draws the page past its caution
 	for _, l := range trace.PlanIsolation(v.found.Installation, p.Thing).Lines {
 		row := isolationRow{Key: isolationKey(l), Why: l.Why, Taken: l.Taken,

@@ -133,7 +133,7 @@ func (v *visit) panelOf(thing observation.Thing) observation.Thing {
 	if t := v.openTour(); v.found.Panel(thing) == nil && t != nil {
 		for _, at := range t.Panels {
 			if p := v.found.Panel(at); p != nil {
-				if _, dead := p.DeadSince(); !dead {
+				if _, dead := v.found.DeadSince(p); !dead {
 					return at
 				}
 			}

@@ -61,7 +61,7 @@ func panelWith(v *visit, f *form) error {
 	data := panelPage{Form: f, Passing: drawing.Passing(p), Thing: p.Thing, Name: p.Name, FedFrom: p.FedFrom, Dead: v.deadWords(p), Photos: photosOf(p.Story),
 		Building: navItem{Href: "building/" + string(p.Building), Name: v.found.Name(p.Building)},
 		Face:     v.face(p, drawing.PanelFace), Narrow: v.face(p, drawing.NarrowPanelFace), First: v.nextSpace(p, 0), Kept: v.query("kept") != ""}
-	_, data.IsDead = p.DeadSince()
+	_, data.IsDead = v.found.DeadSince(p)
 	data.Work, data.More = panelDoors(string(p.Thing))
 	fillPanel(f, p)
 	data.Sites, data.Rooms = v.buildingOptions(), append(v.roomOptions(p.Building), option{Say: sayNotKnown})
@@ -181,7 +181,7 @@ func (v *visit) linesOn(panel observation.Thing) []*trace.Line {
 // deadWords says what is on record of a panel being dead. It never says more
 // than the test and its time.
 func (v *visit) deadWords(p *installation.Panel) string {
-	if test, dead := p.DeadSince(); dead {
+	if test, dead := v.found.DeadSince(p); dead {
 		return sayProvenDead(dayAndTime(test.When(), v.ask.Now), test.Who)
 	}
 	return sayNotDead

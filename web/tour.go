@@ -83,7 +83,7 @@ func (v *visit) tourStop(t *installation.Tour) string {
 		if p == nil {
 			continue
 		}
-		if _, dead := p.DeadSince(); !dead {
+		if _, dead := v.found.DeadSince(p); !dead {
 			return sayTourLive(p.Name)
 		}
 	}

@@ -19,6 +19,9 @@ func kindWord(kind string) string {
 		"roomcheck": "look around the room", "joined": "join made on purpose", "lockout": "lock-out",
 		"dead": "absence-of-voltage test", "cannotread": "could not be read", "notreached": "not reached",
 		"decision": "the lead's decision", "withdrawal": "withdrawal",
+		"roomsize": "room size", "doorway": "doorway", "spot": "place in the room", "plate": "plate", "path": "way between buildings",
+		"drawn": "opening on a drawing", "reconciled": "drawing against building", "source": "source", "feeder": "feeder",
+		"energized": "power put on", "released": "lock taken off", "told": "told", "note": "note",
 	}[stem]; ok {
 		return say
 	}
@@ -92,7 +95,7 @@ func thingWords(in *installation.Installation, e observation.Event) string {
 	case observation.NotReached:
 		return strings.Join(nonEmpty(name, "not reached", b.Why), ", ")
 	}
-	return kindWord(e.Kind)
+	return siteWords(in, e)
 }
 
 func spaceWords(panel string, s observation.Space) string {

@@ -1,0 +1,172 @@
+package installation
+
+import (
+	"slices"
+
+	"asfound/observation"
+)
+
+// Safety is what was recorded of the power at a panel or source: locks put on
+// and taken off, tests for the absence of voltage, power put on, people told.
+type Safety struct {
+	LockOuts  []observation.Event // put on, oldest first, released ones included
+	Releases  []observation.Event
+	Dead      []observation.Event // absence-of-voltage tests, whatever they showed
+	Energized []observation.Event
+	Told      []observation.Event
+}
+
+func safety(live []observation.Event) Safety {
+	return Safety{LockOuts: of[observation.LockOut](live), Releases: of[observation.Released](live), Dead: of[observation.ProvenDead](live),
+		Energized: of[observation.Energized](live), Told: of[observation.Told](live)}
+}
+
+// Release returns the event that took a lock off, or nil while it stands.
+func (s *Safety) Release(lock observation.ID) *observation.Event {
+	for i, e := range s.Releases {
+		if slices.Contains(e.Body.(observation.Released).Locks, lock) {
+			return &s.Releases[i]
+		}
+	}
+	return nil
+}
+
+// Standing lists the locks that are on record as put on and not as taken off.
+func (s *Safety) Standing() []observation.Event {
+	var out []observation.Event
+	for _, e := range s.LockOuts {
+		if s.Release(e.ID) == nil {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// Locked reports whether a lock on the whole supply stands.
+func (s *Safety) Locked() bool {
+	return slices.ContainsFunc(s.Standing(), func(e observation.Event) bool {
+		return len(e.Body.(observation.LockOut).Spaces) == 0
+	})
+}
+
+// safetyOf returns what was recorded of the power at a panel or source, or nil.
+func (in *Installation) safetyOf(t observation.Thing) *Safety {
+	switch x := in.things[t].(type) {
+	case *Panel:
+		return &x.Safety
+	case *Source:
+		return &x.Safety
+	}
+	return nil
+}
+
+// DeadSince returns the test that shows a panel dead: an absence-of-voltage test
+// of the whole panel that holds and is known to follow all that speaks against
+// it: tests that do not hold, locks taken off here, and power put on here or at
+// anything that feeds the panel.
+func (in *Installation) DeadSince(p *Panel) (observation.Event, bool) {
+	against := in.against(p)
+	var out observation.Event
+	found := false
+	for _, e := range p.Dead {
+		if d := e.Body.(observation.ProvenDead); !d.Holds() || len(d.Spaces) > 0 {
+			continue
+		}
+		if !slices.ContainsFunc(against, func(o observation.Event) bool { return !e.Follows(o) }) {
+			out, found = e, true
+		}
+	}
+	return out, found
+}
+
+// VoidedBy returns what came after the latest absence-of-voltage test of a panel
+// that holds, or may have, so that the test counts no more; nil when the test
+// counts or there is none.
+func (in *Installation) VoidedBy(p *Panel) *observation.Event {
+	if _, dead := in.DeadSince(p); dead {
+		return nil
+	}
+	for _, test := range slices.Backward(p.Dead) {
+		if d := test.Body.(observation.ProvenDead); !d.Holds() || len(d.Spaces) > 0 {
+			continue
+		}
+		for _, e := range slices.Backward(in.against(p)) {
+			if !test.Follows(e) {
+				return &e
+			}
+		}
+	}
+	return nil
+}
+
+// against lists what speaks against a panel being dead, in the order of clocks.
+func (in *Installation) against(p *Panel) []observation.Event {
+	out := slices.Clone(p.Releases)
+	for _, e := range p.Dead {
+		if !e.Body.(observation.ProvenDead).Holds() {
+			out = append(out, e)
+		}
+	}
+	out = append(out, p.Energized...)
+	for _, f := range in.Upstream(p.Thing) {
+		if s := in.safetyOf(f.From); s != nil {
+			for _, e := range s.Energized {
+				if f.takes(e.Body.(observation.Energized), in) {
+					out = append(out, e)
+				}
+			}
+		}
+	}
+	slices.SortFunc(out, byClock)
+	return out
+}
+
+// takes reports whether power put on where the feeder begins reaches it: it does
+// unless other spaces are named than the feeder's.
+func (f *Feeder) takes(e observation.Energized, in *Installation) bool {
+	if len(e.Spaces) == 0 || f.Space == 0 {
+		return true
+	}
+	return slices.ContainsFunc(e.Spaces, func(s int) bool {
+		p := in.Panel(f.From)
+		return s == f.Space || p != nil && (p.UpperHalf(s) == f.Space || p.UpperHalf(f.Space) == s)
+	})
+}
+
+// Upstream lists the feeders on record through which power can reach a panel,
+// the nearest first, however they are known.
+func (in *Installation) Upstream(panel observation.Thing) []*Feeder {
+	var out []*Feeder
+	reached := []observation.Thing{panel}
+	for i := 0; i < len(reached); i++ {
+		for _, f := range in.Feeders {
+			if f.To != reached[i] {
+				continue
+			}
+			out = append(out, f)
+			if f.From != "" && !slices.Contains(reached, f.From) {
+				reached = append(reached, f.From)
+			}
+		}
+	}
+	return out
+}
+
+// Downstream lists the feeders on record that carry power on from a panel or
+// source, the nearest first.
+func (in *Installation) Downstream(from observation.Thing) []*Feeder {
+	var out []*Feeder
+	reached := []observation.Thing{from}
+	for i := 0; i < len(reached); i++ {
+		for _, f := range in.Feeders {
+			if f.From != reached[i] {
+				continue
+			}
+			out = append(out, f)
+			if !slices.Contains(reached, f.To) {
+				reached = append(reached, f.To)
+			}
+		}
+	}
+	return out
+}
