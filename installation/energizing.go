@@ -86,10 +86,24 @@ type Effect struct {
 	Locks   []Locked // standing on the supply of a panel that is reached, or on the spaces named
 }
 
-// Tested is an absence-of-voltage test of a panel.
+// Tested is an absence-of-voltage test of a panel, with what became of it.
 type Tested struct {
 	Panel *Panel
 	Test  observation.Event
+	By    *observation.Event // what came after it, or may have, and speaks against it
+}
+
+// Counts reports whether the test shows the panel dead.
+func (t Tested) Counts() bool { return t.By == nil && showsDead(t.Test) }
+
+// Tests lists the absence-of-voltage tests of a panel, oldest first.
+func (in *Installation) Tests(p *Panel) []Tested {
+	var out []Tested
+	against := in.against(p)
+	for _, e := range p.Dead {
+		out = append(out, Tested{p, e, voids(against, e)})
+	}
+	return out
 }
 
 // Locked is a lock at a panel or source.
@@ -112,7 +126,7 @@ func (in *Installation) Energizing(at observation.Thing, spaces []int) Effect {
 		}
 		out.Reached = append(out.Reached, p)
 		if test, dead := in.DeadSince(p); dead {
-			out.Voided = append(out.Voided, Tested{p, test})
+			out.Voided = append(out.Voided, Tested{Panel: p, Test: test})
 		}
 		for _, lock := range p.Standing() {
 			if p.Thing == at && holdsOff(lock, spaces) || p.Thing != at && holdsOff(lock, nil) {
@@ -198,4 +212,15 @@ func (in *Installation) PowerMark() string {
 		half(f.From, f.Space)
 	}
 	return out.String()
+}
+
+// FromName says where a feeder comes from: "A1-1", "utility".
+func (in *Installation) FromName(f observation.Feeder) string {
+	if f.From == "" {
+		return "a place not known"
+	}
+	if p := in.Panel(f.From); p != nil && f.Space > 0 {
+		return SpaceName(p, f.Space)
+	}
+	return in.Name(f.From)
 }

@@ -105,27 +105,7 @@ func asWords(in *installation.Installation, t observation.Thing) string {
 }
 
 func feederWords(in *installation.Installation, f observation.Feeder) string {
-	from := "a place not known"
-	if f.From != "" {
-		from = in.Name(f.From)
-	}
-	if p := in.Panel(f.From); p != nil && f.Space > 0 {
-		from = installation.SpaceName(p, f.Space)
-	}
-	return strings.Join(nonEmpty(fmt.Sprintf("Feeder from %s to %s", from, in.Name(f.To)), f.Wires, f.Way, basisWord(f.How)), ", ")
-}
-
-func basisWord(b observation.Basis) string {
-	switch b {
-	case observation.BasisTested:
-		return "both ends tested"
-	case observation.BasisLabel:
-		return "as a label says"
-	case observation.BasisAssumed:
-		return "assumed"
-	case observation.BasisUnknown:
-	}
-	return "not known how"
+	return strings.Join(nonEmpty(fmt.Sprintf("Feeder from %s to %s", in.FromName(f), in.Name(f.To)), f.Wires, f.Way, f.How.String()), ", ")
 }
 
 // atSpaces names spaces; none named is the whole panel.
