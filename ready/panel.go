@@ -35,7 +35,7 @@ func (w *ways) unfed(p *installation.Panel) {
 		if p.FedFrom != "" {
 			say += ". Its label says it is fed from " + p.FedFrom
 		}
-		w.add(Way{Sort: NotKnown, Say: say, At: p.Thing})
+		w.add(Way{Sort: NotKnown, Say: say, At: p.Thing, Unfed: true})
 	}
 	var said []observation.Thing
 	for _, f := range w.in.Upstream(p.Thing) {
@@ -44,7 +44,7 @@ func (w *ways) unfed(p *installation.Panel) {
 			continue
 		}
 		said = append(said, up.Thing)
-		w.add(Way{Sort: NotKnown, Say: "What feeds panel " + up.Name + ", and through it panel " + p.Name + ", is not on record", At: up.Thing})
+		w.add(Way{Sort: NotKnown, Say: "What feeds panel " + up.Name + ", and through it panel " + p.Name + ", is not on record", At: up.Thing, Unfed: true})
 	}
 }
 

@@ -43,6 +43,7 @@ type Way struct {
 	At    observation.Thing // where it comes from, or is; may be empty
 	Lines []*trace.Line     // the lines that say so
 	Of    []observation.ID  // the entries that say so
+	Unfed bool              // no feeder to At is on record
 }
 
 // ways gathers the ways of one place.

@@ -122,9 +122,10 @@ func (v *visit) readFrom(panel, opening observation.Thing) bool {
 // panelDoors are the pages that a panel's own leads to: work at it, and what
 // else is to be recorded of it.
 func panelDoors(thing string) (work, more []navItem) {
-	work = []navItem{{Href: "lockout/" + thing, Name: doorLockOut}, {Href: "dead/" + thing, Name: doorDead},
-		{Href: "isolation/" + thing, Name: doorIsolation}, {Href: "tour?panel=" + thing, Name: doorTour}}
-	more = []navItem{{Href: "raceway/" + thing, Name: doorRaceway}, {Href: "passthrough/" + thing, Name: doorPasses}, {Href: "coiled/" + thing, Name: doorCoiled},
+	work = []navItem{{Href: "door/" + thing, Name: doorLive}, {Href: "lockout/" + thing, Name: doorLockOut}, {Href: "dead/" + thing, Name: doorDead},
+		{Href: "isolation/" + thing, Name: doorIsolation}, {Href: "tour?panel=" + thing, Name: doorTour},
+		{Href: "told/" + thing, Name: doorTold}, {Href: "release/" + thing, Name: doorRelease}, {Href: "energize/" + thing, Name: doorEnergize}}
+	more = []navItem{{Href: "feeder/" + thing, Name: doorFeeders}, {Href: "raceway/" + thing, Name: doorRaceway}, {Href: "passthrough/" + thing, Name: doorPasses}, {Href: "coiled/" + thing, Name: doorCoiled},
 		{Href: "cabinet/" + thing, Name: doorCabinet}}
 	return work, more
 }
@@ -183,6 +184,9 @@ func (v *visit) linesOn(panel observation.Thing) []*trace.Line {
 func (v *visit) deadWords(p *installation.Panel) string {
 	if test, dead := v.found.DeadSince(p); dead {
 		return sayProvenDead(dayAndTime(test.When(), v.ask.Now), test.Who)
+	}
+	if by := v.found.VoidedBy(p); by != nil {
+		return sayNotDead + " " + v.voidWords(*by)
 	}
 	return sayNotDead
 }

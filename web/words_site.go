@@ -30,7 +30,7 @@ func siteWords(in *installation.Installation, e observation.Event) string {
 	case observation.Reconciled:
 		return strings.Join(nonEmpty("Drawn as "+name+": "+outcomeWord(b.Is), asWords(in, b.As), b.How), ", ")
 	case observation.Source:
-		return strings.Join(nonEmpty("Source "+b.Name, b.Disconnect, b.Note), ", ")
+		return strings.Join(nonEmpty("Source "+b.Name, sourceOfWord(b), b.Disconnect, startsWords(b), b.Note), ", ")
 	case observation.Feeder:
 		return feederWords(in, b)
 	case observation.Note:
@@ -43,7 +43,11 @@ func siteWords(in *installation.Installation, e observation.Event) string {
 func powerWords(name string, e observation.Event) string {
 	switch b := e.Body.(type) {
 	case observation.Energized:
-		return strings.Join(nonEmpty("Power put on at "+name, atSpaces(b.Spaces), b.Why, toldWords(b.Told)), ", ")
+		what := "Power put on at "
+		if b.Found {
+			what = "Power found on at "
+		}
+		return strings.Join(nonEmpty(what+name, atSpaces(b.Spaces), b.Why, toldWords(b.Told)), ", ")
 	case observation.Released:
 		return strings.Join(nonEmpty(fmt.Sprintf("%s: %s taken off", name, counted(len(b.Locks), "lock")), toldWords(b.Told), b.Note), ", ")
 	case observation.Told:
