@@ -12,8 +12,8 @@ import (
 // Opening lists by what a box can still be live when the circuit that somebody
 // turned off for it is off.
 func Opening(in *installation.Installation, tr *trace.Trace, o *installation.Opening) []Way {
-	w := &ways{in: in, tr: tr}
-	lines := tr.At(o.Thing)
+	w := newWays(in, tr)
+	lines := w.at[o.Thing]
 	w.live(func(t observation.Thing) bool { return t == o.Thing })
 	if len(lines) == 0 {
 		w.add(Way{Sort: NotKnown, Say: "Nothing was read here: what feeds this box is not known", At: o.Thing})

@@ -13,7 +13,7 @@ import (
 // Panel lists by what a panel can still be live when it is off. An empty list
 // never comes out of a panel whose feeder is not on record.
 func Panel(in *installation.Installation, tr *trace.Trace, p *installation.Panel) []Way {
-	w := &ways{in: in, tr: tr}
+	w := newWays(in, tr)
 	w.unfed(p)
 	w.live(func(t observation.Thing) bool { return t == p.Thing || w.holds(p, t) })
 	w.feeders(in.Upstream(p.Thing), "")
@@ -172,7 +172,7 @@ func (w *ways) spaces(p *installation.Panel) {
 			unseen++
 		case s.Lands == observation.LandsFeeder && upper == 0 && !w.feederOn(p, n):
 			loose = append(loose, installation.SpaceName(p, n))
-		case s.Lands == observation.LandsBranch && len(w.tr.On(p.Thing, n)) == 0:
+		case s.Lands == observation.LandsBranch && !w.read(trace.SpacePoint(p.Thing, n)):
 			unread = append(unread, strconv.Itoa(n))
 		}
 	}
@@ -191,6 +191,13 @@ func (w *ways) spaces(p *installation.Panel) {
 	}
 }
 
+// read reports whether some line's answer is, or is joined with, a space.
+func (w *ways) read(space observation.Point) bool {
+	return slices.ContainsFunc(w.tr.Lines, func(l *trace.Line) bool {
+		return firm(l) && l.Source.Kind == trace.FromSpace && (l.Source.At == space || slices.Contains(l.Source.Also, space))
+	})
+}
+
 func (w *ways) feederOn(p *installation.Panel, space int) bool {
 	return slices.ContainsFunc(w.in.Feeders, func(f *installation.Feeder) bool {
 		return f.From == p.Thing && (f.Space == space || p.UpperHalf(f.Space) == space)
@@ -205,7 +212,7 @@ func (w *ways) holds(p *installation.Panel, opening observation.Thing) bool {
 	if b := w.in.BuildingOf(opening); b != nil && b.Thing == p.Building {
 		return true
 	}
-	return slices.ContainsFunc(w.tr.At(opening), func(l *trace.Line) bool { return on(l.Source, p.Thing) })
+	return slices.ContainsFunc(w.at[opening], func(l *trace.Line) bool { return on(l.Source, p.Thing) })
 }
 
 // on reports whether a source is, or is joined with, a space of a panel.
@@ -223,7 +230,7 @@ func (w *ways) circuits(p *installation.Panel) {
 		if !w.holds(p, o.Thing) {
 			continue
 		}
-		lines := w.tr.At(o.Thing)
+		lines := w.at[o.Thing]
 		if len(lines) == 0 {
 			unread++
 		}

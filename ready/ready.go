@@ -50,7 +50,16 @@ type Way struct {
 type ways struct {
 	in  *installation.Installation
 	tr  *trace.Trace
+	at  map[observation.Thing][]*trace.Line // by where they end
 	out []Way
+}
+
+func newWays(in *installation.Installation, tr *trace.Trace) *ways {
+	w := &ways{in: in, tr: tr, at: map[observation.Thing][]*trace.Line{}}
+	for _, l := range tr.Lines {
+		w.at[l.End.At] = append(w.at[l.End.At], l)
+	}
+	return w
 }
 
 func (w *ways) add(x Way) { w.out = append(w.out, x) }
