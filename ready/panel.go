@@ -1,6 +1,7 @@
 package ready
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -116,24 +117,31 @@ func (w *ways) passing(p *installation.Panel) {
 // cables says which cables lie loose in the cabinet, and where their other ends
 // are as far as that was read.
 func (w *ways) cables(p *installation.Panel) {
+	var lost []string
+	var of []observation.ID
 	for _, c := range p.Cables {
 		if landed(p, c) {
 			continue
 		}
-		of := entries(p.Story, func(b observation.CableEnd) bool { return b.Tag == c.Tag })
-		mark := ""
+		name, entry := c.Tag, entries(p.Story, func(b observation.CableEnd) bool { return b.Tag == c.Tag })
 		if c.Mark != "" {
-			mark = "marked “" + c.Mark + "”"
+			name += " (marked “" + c.Mark + "”)"
 		}
-		name := joined("Cable "+c.Tag, mark)
-		if ends := w.otherEnds(p.Thing, c.Tag); len(ends) > 0 {
-			for _, l := range ends {
-				w.add(Way{Sort: Circuit, Say: name + " lies loose in this cabinet and goes to " + w.in.Name(l.End.At) + ": what feeds that box comes back here", Known: trace.SayStanding(l.Verdict),
-					At: l.End.At, Lines: []*trace.Line{l}, Of: of})
-			}
-			continue
+		ends := w.otherEnds(p.Thing, c.Tag)
+		for _, l := range ends {
+			w.add(Way{Sort: Circuit, Say: "Cable " + name + " lies loose in this cabinet and goes to " + w.in.Name(l.End.At) + ": what feeds that box comes back here", Known: trace.SayStanding(l.Verdict),
+				At: l.End.At, Lines: []*trace.Line{l}, Of: entry})
 		}
-		w.add(Way{Sort: NotKnown, Say: name + " lies loose in this cabinet and where its other end is was not read: treat it as live", At: p.Thing, Of: of})
+		if len(ends) == 0 {
+			lost, of = append(lost, name), append(of, entry...)
+		}
+	}
+	switch len(lost) {
+	case 0:
+	case 1:
+		w.add(Way{Sort: NotKnown, Say: "Cable " + lost[0] + " lies loose in this cabinet, and its other end was not found: treat it as live", At: p.Thing, Of: of})
+	default:
+		w.add(Way{Sort: NotKnown, Say: fmt.Sprintf("%d cables lie loose in this cabinet, and their other ends were not found: %s. Treat each as live", len(lost), listed(lost)), At: p.Thing, Of: of})
 	}
 }
 
@@ -224,8 +232,7 @@ func on(s trace.Source, panel observation.Thing) bool {
 // openings, and what was read there that names no circuit.
 func (w *ways) circuits(p *installation.Panel) {
 	unread := 0
-	var other []observation.Point
-	by := map[observation.Point][]*trace.Line{}
+	own, rest := &circuits{}, map[observation.Thing]*circuits{}
 	for _, o := range w.in.Openings {
 		if !w.holds(p, o.Thing) {
 			continue
@@ -234,48 +241,104 @@ func (w *ways) circuits(p *installation.Panel) {
 		if len(lines) == 0 {
 			unread++
 		}
+		beside := slices.ContainsFunc(lines, func(l *trace.Line) bool { return on(l.Source, p.Thing) })
 		for _, l := range lines {
 			switch {
 			case firm(l) && l.Source.Kind == trace.Outside:
 				w.add(Way{Sort: NotKnown, Say: "The " + l.End.String() + " at " + o.Number + " leads to something that is not on the list", Known: trace.SayStanding(l.Verdict), At: o.Thing, Lines: []*trace.Line{l}})
 			case firm(l) && l.Source.Kind == trace.FromSpace:
 				for _, at := range append([]observation.Point{l.Source.At}, l.Source.Also...) {
-					if at.At != p.Thing && by[at] == nil {
-						other = append(other, at)
-					}
-					if at.At != p.Thing {
-						by[at] = append(by[at], l)
+					switch {
+					case at.At == p.Thing:
+					case beside:
+						own.add(at, l)
+					default:
+						if rest[at.At] == nil {
+							rest[at.At] = &circuits{}
+						}
+						rest[at.At].add(at, l)
 					}
 				}
 			}
 		}
 	}
-	for _, at := range other {
-		w.foreign(p, at, by[at])
+	for _, at := range own.at {
+		w.foreign(p, at, own.by[at])
+	}
+	for _, other := range w.in.Panels {
+		if c := rest[other.Thing]; c != nil {
+			w.elsewhere(p, other, c)
+		}
 	}
 	if unread > 0 {
 		w.add(Way{Sort: NotKnown, Say: "Nothing was read at " + counted(unread, "opening") + " in its building: what feeds them is not known", At: p.Building})
 	}
 }
 
-// foreign says one circuit of another panel, weakest line first.
-func (w *ways) foreign(p *installation.Panel, at observation.Point, lines []*trace.Line) {
+// circuits are circuits with the lines that are on them, in the order met.
+type circuits struct {
+	at []observation.Point
+	by map[observation.Point][]*trace.Line
+}
+
+func (c *circuits) add(at observation.Point, l *trace.Line) {
+	if c.by == nil {
+		c.by = map[observation.Point][]*trace.Line{}
+	}
+	if c.by[at] == nil {
+		c.at = append(c.at, at)
+	}
+	c.by[at] = append(c.by[at], l)
+}
+
+// elsewhere says together the circuits of another panel that have boxes of their
+// own in this panel's building.
+func (w *ways) elsewhere(p, other *installation.Panel, c *circuits) {
+	var lines []*trace.Line
+	var spaces []int
+	for _, at := range c.at {
+		lines, spaces = append(lines, c.by[at]...), append(spaces, at.Space)
+	}
+	slices.Sort(spaces)
+	names := make([]string, len(spaces))
+	for i, s := range spaces {
+		names[i] = strconv.Itoa(s)
+	}
+	what := "Spaces " + listed(names) + " of panel " + other.Name + " feed boxes"
+	if len(names) == 1 {
+		what = "Space " + names[0] + " of panel " + other.Name + " feeds boxes"
+	}
+	w.add(Way{Sort: Circuit, Say: what + " in this panel's building, " + boxes(w.in, lines) + ": they stay live with panel " + p.Name + " off",
+		Known: trace.SayStanding(weakest(lines).Verdict), At: other.Thing, Lines: lines})
+}
+
+// boxes names the openings of lines, the first of many.
+func boxes(in *installation.Installation, lines []*trace.Line) string {
+	const most = 6
 	var names []string
-	weakest := lines[0]
-	back := false
 	for _, l := range lines {
-		if name := w.in.Name(l.End.At); !slices.Contains(names, name) {
+		if name := in.Name(l.End.At); !slices.Contains(names, name) {
 			names = append(names, name)
 		}
-		if l.Verdict.Standing < weakest.Verdict.Standing {
-			weakest = l
-		}
-		back = back || on(l.Source, p.Thing)
 	}
-	x := Way{Sort: Circuit, Known: trace.SayStanding(weakest.Verdict), At: at.At, Lines: lines,
-		Say: w.in.PointName(at) + " comes into " + listed(names) + ": it stays live with panel " + p.Name + " off"}
-	if back {
-		x.Sort, x.Say = Back, w.in.PointName(at)+" is joined with a circuit of panel "+p.Name+" at "+listed(names)+": it feeds back into this panel"
+	if len(names) > most {
+		names = append(names[:most-1], strconv.Itoa(len(names)-most+1)+" more")
+	}
+	return listed(names)
+}
+
+// weakest is the line that stands least firmly.
+func weakest(lines []*trace.Line) *trace.Line {
+	return slices.MinFunc(lines, func(a, b *trace.Line) int { return cmp.Compare(a.Verdict.Standing, b.Verdict.Standing) })
+}
+
+// foreign says one circuit of another panel that comes into boxes beside the
+// panel's own.
+func (w *ways) foreign(p *installation.Panel, at observation.Point, lines []*trace.Line) {
+	x := Way{Sort: Circuit, Known: trace.SayStanding(weakest(lines).Verdict), At: at.At, Lines: lines,
+		Say: w.in.PointName(at) + " comes into " + boxes(w.in, lines) + " beside a circuit of this panel: it stays live with panel " + p.Name + " off"}
+	if slices.ContainsFunc(lines, func(l *trace.Line) bool { return on(l.Source, p.Thing) }) {
+		x.Sort, x.Say = Back, w.in.PointName(at)+" is joined with a circuit of panel "+p.Name+" at "+boxes(w.in, lines)+": it feeds back into this panel"
 	}
 	w.add(x)
 }

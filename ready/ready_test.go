@@ -133,7 +133,7 @@ func TestWhatLiesInTheCabinet(t *testing.T) {
 	says(t, ways, ready.NotKnown, "A feeder lands on A1-1, and its other end is not on record", "")
 	says(t, ways, ready.NotKnown, "Where the conductors on space 2 lead was not read", "")
 	says(t, ways, ready.Passing, "1 conductor passes through this cabinet", "")
-	says(t, ways, ready.NotKnown, "Cable 7 lies loose in this cabinet and where its other end is was not read", "")
+	says(t, ways, ready.NotKnown, "Cable 7 lies loose in this cabinet, and its other end was not found", "")
 	says(t, ways, ready.Circuit, "Cable 8 lies loose in this cabinet and goes to A02-03", "likely")
 	if strings.Contains(all(ways), "Cable 3") {
 		t.Error("a cable that lands is said to lie loose")
@@ -147,7 +147,8 @@ func TestCircuitsOfOtherPanels(t *testing.T) {
 	j.line("A02-02", "1", evidence.Likely, on(j.b1, 2))
 	j.line("A02-03", "1", evidence.Settled, on(j.a1, 2, trace.SpacePoint(j.a2, 1)))
 	ways := j.panel(j.a1)
-	says(t, ways, ready.Circuit, "B1-2 comes into A02-01 and A02-02: it stays live with panel A1 off", "likely")
+	says(t, ways, ready.Circuit, "B1-2 comes into A02-01 beside a circuit of this panel: it stays live with panel A1 off", "settled")
+	says(t, ways, ready.Circuit, "Space 2 of panel B1 feeds boxes in this panel's building, A02-02: they stay live with panel A1 off", "likely")
 	says(t, ways, ready.Back, "A2-1 is joined with a circuit of panel A1 at A02-03", "settled")
 	if strings.Contains(all(ways), "A1-1 ") {
 		t.Errorf("its own circuit is said to stay live:\n%s", all(ways))

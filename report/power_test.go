@@ -30,7 +30,7 @@ func TestPowerSheets(t *testing.T) {
 	a := powerJob().asFound()
 	door, _ := both(t, a, "door-a1", "door-a1-power")
 	for _, want := range []string{"utility feeds panel A1, 4/0 aluminum.", "both ends tested", "G1 feeds panel C1: power can come back from there into panel A1.", "not known how", "4 conductors pass through this cabinet, in by R1, out by R2",
-		"Source G1 (generator), what opens it is not on record, it can start by itself.", "Cable 7, marked “pump?” lies loose in this cabinet"} {
+		"Source G1 (generator), what opens it is not on record, it can start by itself.", "Cable 7 (marked “pump?”) lies loose in this cabinet"} {
 		if !strings.Contains(door, want) {
 			t.Errorf("the door sheet does not say %q:\n%s", want, door)
 		}

@@ -91,6 +91,7 @@ func showLive(v *visit) error {
 
 // ways splits what is not on record from what is.
 func (v *visit) ways(ways []ready.Way) (missing, live []wayView) {
+	const most = 6 // links to what says so
 	for _, w := range ways {
 		view := wayView{Say: w.Say, Known: w.Known}
 		var links []navItem
@@ -104,7 +105,7 @@ func (v *visit) ways(ways []ready.Way) (missing, live []wayView) {
 			links = append(links, navItem{Href: place})
 		}
 		if len(links) > 0 {
-			view.Href, view.More = links[0].Href, links[1:]
+			view.Href, view.More = links[0].Href, links[1:min(len(links), most)]
 		}
 		if w.Sort == ready.NotKnown {
 			missing = append(missing, view)

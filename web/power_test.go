@@ -69,7 +69,7 @@ func TestDoor(t *testing.T) {
 	source := strings.TrimSuffix(strings.TrimPrefix(h.kept("/sources", "of", "generator", "starts", "yes"), "/source/"), "?kept=yes")
 	a2 := h.second()
 	h.kept("/feeder/"+string(a2), "from", source)
-	wants(t, h.get("/door/"+panel), "6 conductors pass through this cabinet, in by R1, out by R2", "Cable 7, marked “pump?” lies loose in this cabinet",
+	wants(t, h.get("/door/"+panel), "6 conductors pass through this cabinet, in by R1, out by R2", "Cable 7 (marked “pump?”) lies loose in this cabinet",
 		"generator feeds panel A2: power can come back from there into panel A1.", "Source generator, what opens it is not on record, it can start by itself.", "not known how")
 	wants(t, h.get("/door/"+string(a2)), "A1-6 feeds panel A2, 2 aluminum.", "as a label says", "What feeds panel A1, and through it panel A2, is not on record.")
 	h.record(observation.Observation{Subject: a2, Body: observation.Energized{}})
