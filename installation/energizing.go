@@ -47,32 +47,41 @@ func (in *Installation) reaches(p *Panel, at observation.Thing, spaces []int) bo
 }
 
 // Backfeeds lists the feeders on record by which power can come back into a
-// panel through the panels it feeds: what else comes to those, and what feeds
-// that. Feeders that come from the panel itself are not among them.
+// panel: what else comes to the panels that it feeds, or that are fed from what
+// feeds it, and what feeds that. What is upstream of it is not among them.
 func (in *Installation) Backfeeds(panel observation.Thing) []*Feeder {
+	up := in.Upstream(panel)
+	out := in.comesBack(panel)
+	for _, f := range up {
+		if in.Panel(f.From) != nil {
+			out = append(out, in.comesBack(f.From)...)
+		}
+	}
+	var once []*Feeder
+	for _, f := range out {
+		if !slices.Contains(once, f) && !slices.Contains(up, f) {
+			once = append(once, f)
+		}
+	}
+	return once
+}
+
+// comesBack lists the feeders that come to what a panel feeds from elsewhere,
+// and what feeds those.
+func (in *Installation) comesBack(panel observation.Thing) []*Feeder {
 	below := []observation.Thing{panel}
 	for _, f := range in.Downstream(panel) {
 		below = append(below, f.To)
 	}
 	var out []*Feeder
-	add := func(f *Feeder) {
-		if f.To != panel && !slices.Contains(below, f.From) && !slices.Contains(out, f) {
+	for _, f := range in.Feeders {
+		if f.To != panel && slices.Contains(below, f.To) && !slices.Contains(below, f.From) {
 			out = append(out, f)
 		}
 	}
-	for _, d := range below[1:] {
-		for _, f := range in.Feeders {
-			if f.To == d {
-				add(f)
-			}
-		}
-	}
 	for _, f := range slices.Clone(out) {
-		if f.From == "" {
-			continue
-		}
-		for _, up := range in.Upstream(f.From) {
-			add(up)
+		if f.From != "" {
+			out = append(out, in.Upstream(f.From)...)
 		}
 	}
 	return out

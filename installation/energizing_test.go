@@ -25,9 +25,16 @@ func TestBackfeeds(t *testing.T) {
 	if len(in.Backfeeds(p.a2)) != 0 {
 		t.Error("A2 feeds nothing, and is fed back")
 	}
+	house := in.Buildings[0].Thing
+	a3 := p.record("", observation.Panel{Building: house, Name: "A3", Spaces: 12}).Thing()
+	p.record("", observation.Feeder{From: p.a1, Space: 5, To: a3})
+	p.record(a3, holds)
+	if back := fold(p.events).Backfeeds(a3); len(back) != 1 || back[0].From != generator {
+		t.Errorf("A3 is fed back by %d feeders, want the generator's through A2 and A1", len(back))
+	}
 	p.record(p.a1, holds)
 	p.record(generator, observation.Energized{})
-	if p.dead(p.a1) {
+	if p.dead(p.a1) || p.dead(a3) {
 		t.Error("dead, though the generator was started behind A2")
 	}
 }

@@ -144,12 +144,12 @@ type safetyPage struct {
 
 // safetyPlace is what stands of the safety records of one panel or source.
 type safetyPlace struct {
-	Title, Href, State string
-	IsDead             bool
-	Locks              []lockRow
-	Voided             []testView
-	Told               []entryView
-	Doors              []navItem
+	Title, State string
+	IsDead       bool
+	Locks        []lockRow
+	Voided       []testView
+	Told         []entryView
+	Doors        []navItem
 }
 
 type lockRow struct {
@@ -184,8 +184,7 @@ func showSafety(v *visit) error {
 }
 
 func (v *visit) safetyPlace(t observation.Thing, s *installation.Safety) safetyPlace {
-	out := safetyPlace{Title: placeTitle(v.found.Installation, t), Href: v.thingHref(t),
-		Doors: []navItem{{Href: "lockout/" + string(t), Name: doorLockOut}, {Href: "release/" + string(t), Name: doorRelease}, {Href: "energize/" + string(t), Name: doorEnergize}, {Href: "told/" + string(t), Name: doorTold}}}
+	out := safetyPlace{Title: placeTitle(v.found.Installation, t), Doors: []navItem{v.placeItem(t), {Href: "lockout/" + string(t), Name: doorLockOut}, {Href: "release/" + string(t), Name: doorRelease}, {Href: "energize/" + string(t), Name: doorEnergize}, {Href: "told/" + string(t), Name: doorTold}}}
 	for _, e := range s.Standing() {
 		b := e.Body.(observation.LockOut)
 		on := "whole supply"

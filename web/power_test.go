@@ -125,7 +125,7 @@ func TestEnergize(t *testing.T) {
 	h := built(t).touring()
 	panel := string(h.panel)
 	page := h.get("/energize/" + panel)
-	wants(t, page, "Stop: the lock “lock 4” of Marit Sandvei stands at panel A1 and the resistors of Tour 1 are on.", "These tests count no more from then on", "A1 proven dead")
+	wants(t, page, "Stop: “lock 4” of Marit Sandvei stands at panel A1 and the resistors of Tour 1 are on.", "These tests count no more from then on", "A1 proven dead")
 	h.refused("/energize/"+panel, sayNotOnNow, "found", "no", "shown", shown(page))
 	if at := h.found().Panel(h.panel); len(at.Energized) != 0 {
 		t.Fatal("power was kept as put on")

@@ -89,7 +89,7 @@ func (v *visit) stopWords(e installation.Effect) string {
 	var parts []string
 	for _, l := range e.Locks {
 		b := l.Lock.Body.(observation.LockOut)
-		parts = append(parts, fmt.Sprintf("the lock “%s” of %s stands at %s", b.Device, l.Lock.Who, v.lowTitle(l.At)))
+		parts = append(parts, fmt.Sprintf("“%s” of %s stands at %s", b.Device, l.Lock.Who, v.lowTitle(l.At)))
 	}
 	for _, t := range e.Tours {
 		parts = append(parts, "the resistors of "+t.Name+" are on")
