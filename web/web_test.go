@@ -3,6 +3,8 @@ package web
 import (
 	"strings"
 	"testing"
+
+	"asfound/observation"
 )
 
 // everyPage lists an address of each page of a traced house.
@@ -49,8 +51,14 @@ func later(t *testing.T) (h *house, pages []string) {
 	second := tour("Tour 2")
 	h.kept(second, "on", "0", "on", "7")
 	third := tour("Tour 3")
+	source := string(h.record(observation.Observation{Body: observation.Source{Name: "G1", Of: observation.Generator, Starts: observation.Yes}}).Thing())
+	feeder := string(h.record(observation.Observation{Body: observation.Feeder{From: observation.Thing(source), To: h.panel, How: observation.BasisLabel}}).Thing())
+	h.kept("/lockout/"+source, "device", "lock 9", "told", "everybody")
+	h.kept("/told/"+source, "of", "power", "person", "Dell Amoah")
+	h.kept("/energize/"+source, "found", "yes")
 	pages = []string{"/tour/" + first + "/" + opening, "/resistors/" + first, "/readback/" + first, "/late/" + first, second, third,
 		strings.Replace(second, "/resistors/", "/readback/", 1), "/tour", "/pairing", "/panel/" + panel, "/dead/" + panel, "/isolation/" + panel,
+		"/door/" + panel, "/source/" + source, "/feeder/" + panel, "/feeder/" + panel + "?mend=" + feeder, "/energize/" + source + "?kept=yes", "/told/" + source, "/release/" + source, "/panels", "/safety",
 		"/lockout/" + panel, "/coiled/" + panel + "?cable=7", "/raceway/" + panel + "?mend=R1", "/opening/" + opening, "/opening/" + opening + "?cable=1"}
 	return h, pages
 }
