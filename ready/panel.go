@@ -28,10 +28,7 @@ func Panel(in *installation.Installation, tr *trace.Trace, p *installation.Panel
 
 // unfed says of which panel, here or on the way here, no feeder is on record.
 func (w *ways) unfed(p *installation.Panel) {
-	fed := func(t observation.Thing) bool {
-		return slices.ContainsFunc(w.in.Feeders, func(f *installation.Feeder) bool { return f.To == t })
-	}
-	if !fed(p.Thing) {
+	if !w.fed(p.Thing) {
 		say := "What feeds panel " + p.Name + " is not on record: treat it as live"
 		if p.FedFrom != "" {
 			say += ". Its label says it is fed from " + p.FedFrom
@@ -41,12 +38,17 @@ func (w *ways) unfed(p *installation.Panel) {
 	var said []observation.Thing
 	for _, f := range w.in.Upstream(p.Thing) {
 		up := w.in.Panel(f.From)
-		if up == nil || up == p || fed(up.Thing) || slices.Contains(said, up.Thing) {
+		if up == nil || up == p || w.fed(up.Thing) || slices.Contains(said, up.Thing) {
 			continue
 		}
 		said = append(said, up.Thing)
 		w.add(Way{Sort: NotKnown, Say: "What feeds panel " + up.Name + ", and through it panel " + p.Name + ", is not on record", At: up.Thing, Unfed: true})
 	}
+}
+
+// fed reports whether a feeder to a panel is on record.
+func (w *ways) fed(panel observation.Thing) bool {
+	return slices.ContainsFunc(w.in.Feeders, func(f *installation.Feeder) bool { return f.To == panel })
 }
 
 // feeders says the feeders on the way, with the sources they begin at. Back is
@@ -308,8 +310,34 @@ func (w *ways) elsewhere(p, other *installation.Panel, c *circuits) {
 	if len(names) == 1 {
 		what = "Space " + names[0] + " of panel " + other.Name + " feeds boxes"
 	}
-	w.add(Way{Sort: Circuit, Say: what + " in this panel's building, " + boxes(w.in, lines) + ": they stay live with panel " + p.Name + " off",
+	unless, sure := w.fedHere(p, other)
+	if sure {
+		return
+	}
+	w.add(Way{Sort: Circuit, Say: what + " in this panel's building, " + boxes(w.in, lines) + ": they stay live with panel " + p.Name + " off" + unless,
 		Known: trace.SayStanding(weakest(lines).Verdict), At: other.Thing, Lines: lines})
+}
+
+// fedHere reports whether another panel is fed from this one alone, by feeders
+// whose ends were all tested; of feeders known less firmly unless says so.
+func (w *ways) fedHere(p, other *installation.Panel) (unless string, sure bool) {
+	before := w.in.Upstream(p.Thing)
+	below, tested := false, true
+	for _, f := range w.in.Upstream(other.Thing) {
+		switch {
+		case slices.Contains(before, f):
+			continue
+		case f.From == p.Thing:
+			below = true
+		case !w.fed(f.From) || slices.ContainsFunc(before, func(u *installation.Feeder) bool { return u.From == f.From }):
+			return "", false // it is fed past this panel too
+		}
+		tested = tested && f.How == observation.BasisTested
+	}
+	if !below || tested {
+		return "", below
+	}
+	return ", unless panel " + other.Name + " is fed from here alone, which was not tested", false
 }
 
 // boxes names the openings of lines, the first of many.

@@ -158,6 +158,24 @@ func TestCircuitsOfOtherPanels(t *testing.T) {
 	says(t, j.box("A02-03"), ready.Circuit, "A2-1 is on the hot of cable 1", "settled")
 }
 
+// A panel fed from here alone goes off with it, once both ends of its feeder were
+// tested.
+func TestPanelFedFromHere(t *testing.T) {
+	j := newJob()
+	j.line("A02-01", "1", evidence.Settled, on(j.a2, 1))
+	stays := "Space 1 of panel A2 feeds boxes in this panel's building, A02-01: they stay live with panel A1 off"
+	says(t, j.panel(j.a1), ready.Circuit, stays, "settled")
+	feeder := j.add("", observation.Feeder{From: j.a1, To: j.a2, How: observation.BasisLabel})
+	says(t, j.panel(j.a1), ready.Circuit, stays+", unless panel A2 is fed from here alone, which was not tested", "settled")
+	j.add(feeder.Thing(), observation.Feeder{From: j.a1, To: j.a2, How: observation.BasisTested})
+	j.add("", observation.Feeder{From: j.utility, To: j.a1, How: observation.BasisAssumed})
+	if ways := all(j.panel(j.a1)); strings.Contains(ways, "Space 1 of panel A2") {
+		t.Errorf("A2 is said to stay live, though it is fed from A1:\n%s", ways)
+	}
+	j.add("", observation.Feeder{From: j.gen, To: j.a2, How: observation.BasisAssumed})
+	says(t, j.panel(j.a1), ready.Circuit, stays, "settled")
+}
+
 func TestBox(t *testing.T) {
 	j := newJob()
 	says(t, j.box("A02-01"), ready.NotKnown, "Nothing was read here", "")

@@ -22,8 +22,8 @@ type feederPage struct {
 
 // feederRow is a feeder with the entry that says so, where it is withdrawn.
 type feederRow struct {
-	Entry entryView
-	Mend  string
+	Entry      entryView
+	Mend, From string
 }
 
 // showFeeder takes in what feeds a panel, and lists what it feeds.
@@ -37,7 +37,7 @@ func feederWith(v *visit, f *form) error {
 	data := feederPage{Form: f, Panel: v.placeItem(p.Thing), Thing: p.Thing, Kept: v.query("kept") != "", Places: v.fromOptions(p.Thing),
 		Basis: basisOptions(), Sources: len(v.found.Sources) > 0, Mend: observation.Thing(f.Get("mend"))}
 	for _, x := range v.found.Feeders {
-		row := feederRow{Mend: "feeder/" + string(x.To) + "?mend=" + string(x.Thing)}
+		row := feederRow{From: v.found.FromName(x.Feeder), Mend: "feeder/" + string(x.To) + "?mend=" + string(x.Thing)}
 		for _, e := range x.Story {
 			if _, ok := e.Body.(observation.Feeder); ok && e.Live() {
 				row.Entry = v.entry(e.Event)

@@ -4,6 +4,7 @@ import (
 	"html/template"
 	"slices"
 	"strconv"
+	"strings"
 
 	"asfound/drawing"
 	"asfound/installation"
@@ -18,6 +19,7 @@ type panelPage struct {
 	Name     string
 	Building navItem
 	FedFrom  string
+	Power    string // what feeds it, what it feeds, and the locks that stand
 	Dead     string
 	IsDead   bool
 	Face     template.HTML
@@ -61,6 +63,7 @@ func panelWith(v *visit, f *form) error {
 	data := panelPage{Form: f, Passing: drawing.Passing(p), Thing: p.Thing, Name: p.Name, FedFrom: p.FedFrom, Dead: v.deadWords(p), Photos: photosOf(p.Story),
 		Building: navItem{Href: "building/" + string(p.Building), Name: v.found.Name(p.Building)},
 		Face:     v.face(p, drawing.PanelFace), Narrow: v.face(p, drawing.NarrowPanelFace), First: v.nextSpace(p, 0), Kept: v.query("kept") != ""}
+	data.Power = strings.Join(nonEmpty(v.fedWords(p), v.feedsWords(p.Thing), lockWords(len(p.Standing()))), "; ")
 	_, data.IsDead = v.found.DeadSince(p)
 	data.Work, data.More = panelDoors(string(p.Thing))
 	fillPanel(f, p)

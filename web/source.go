@@ -28,7 +28,7 @@ func sourcesWith(v *visit, f *form) error {
 	data := sourcesPage{Form: f, Kept: v.query("kept"), Sorts: sourceOptions(), Sites: append([]option{{Say: sayNotKnown}}, v.buildingOptions()...)}
 	for _, s := range v.found.Sources {
 		data.Sources = append(data.Sources, sourceRow{Href: "source/" + string(s.Thing), Name: s.Name, Feeds: v.feedsWords(s.Thing), Locks: lockWords(len(s.Standing())),
-			Say: strings.Join(nonEmpty(sourceOfWord(s.Source), cmp.Or(s.Disconnect, "what opens it is not on record"), startsWords(s.Source)), ", ")})
+			Say: strings.Join(nonEmpty(sourceOfWord(s.Source), opensWords(s.Source), startsWords(s.Source)), ", ")})
 	}
 	return v.renderForm("sources", titleSources, f, data)
 }

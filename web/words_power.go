@@ -27,6 +27,14 @@ func sourceOfWord(s observation.Source) string {
 	return string(s.Of)
 }
 
+// opensWords says what opens a source.
+func opensWords(s observation.Source) string {
+	if s.Disconnect == "" {
+		return "what opens it is not on record"
+	}
+	return "opened by " + s.Disconnect
+}
+
 func startsWords(s observation.Source) string {
 	if s.Starts == observation.Yes {
 		return "can start by itself"
