@@ -35,8 +35,12 @@ func (in *Installation) energizing(p *Panel) []observation.Event {
 
 // reaches reports whether power on these spaces of another panel, or of a
 // source, can come to a panel by the feeders on record: down to it, or back
-// through what it feeds.
+// through what it feeds. A source of which nobody knows what it feeds may reach
+// every panel.
 func (in *Installation) reaches(p *Panel, at observation.Thing, spaces []int) bool {
+	if in.Unled(at) {
+		return true
+	}
 	back := in.Backfeeds(p.Thing)
 	for _, f := range slices.Concat(in.Upstream(p.Thing), back) {
 		if f.From == at && f.takes(spaces, in) {
@@ -44,6 +48,12 @@ func (in *Installation) reaches(p *Panel, at observation.Thing, spaces []int) bo
 		}
 	}
 	return len(spaces) == 0 && slices.ContainsFunc(back, func(f *Feeder) bool { return f.To == at })
+}
+
+// Unled reports whether a thing is a source with no feeder on record that begins
+// at it.
+func (in *Installation) Unled(t observation.Thing) bool {
+	return in.Source(t) != nil && !slices.ContainsFunc(in.Feeders, func(f *Feeder) bool { return f.From == t })
 }
 
 // Backfeeds lists the feeders on record by which power can come back into a
@@ -90,8 +100,9 @@ func (in *Installation) comesBack(panel observation.Thing) []*Feeder {
 // Effect is what putting power on would do, or has done.
 type Effect struct {
 	Reached []*Panel // by the feeders on record, the panel itself included
+	Unled   bool     // what it feeds is not on record: it may reach every panel
 	Voided  []Tested // tests that would count no more
-	Tours   []*Tour  // standing, with resistors put on at a panel that is reached
+	Tours   []*Tour  // standing, with resistors put on at a panel that is reached or at cable ends
 	Locks   []Locked // standing on the supply of a panel that is reached, or on the spaces named
 }
 
@@ -128,7 +139,7 @@ func (e Effect) Stops() bool { return len(e.Tours) > 0 || len(e.Locks) > 0 }
 // Energizing works out what power on these spaces of a panel or source would do;
 // no spaces are the whole.
 func (in *Installation) Energizing(at observation.Thing, spaces []int) Effect {
-	var out Effect
+	out := Effect{Unled: in.Unled(at)}
 	for _, p := range in.Panels {
 		if p.Thing != at && !in.reaches(p, at, spaces) {
 			continue
@@ -149,7 +160,7 @@ func (in *Installation) Energizing(at observation.Thing, spaces []int) Effect {
 		}
 	}
 	for _, t := range in.Tours {
-		if !t.Removed && len(t.Resistors) > 0 && slices.ContainsFunc(out.Reached, t.at) {
+		if !t.Removed && len(t.Resistors) > 0 && (len(t.Panels) == 0 || slices.ContainsFunc(out.Reached, t.at)) {
 			out.Tours = append(out.Tours, t)
 		}
 	}

@@ -39,6 +39,24 @@ func TestBackfeeds(t *testing.T) {
 	}
 }
 
+// A source of which nobody knows what it feeds may feed everything; resistors on
+// cable ends of a pairing tour may be anywhere too.
+func TestSourceThatLeadsNowhereOnRecord(t *testing.T) {
+	p := newPower()
+	generator := p.record("", observation.Source{Name: "generator", Of: observation.Generator}).Thing()
+	p.record(p.a2, holds)
+	tour := p.record("", observation.Tour{Name: "pairing", Means: observation.ByPairing})
+	p.record("", observation.Resistor{On: observation.Point{At: "k-99", Cable: "1", Wire: observation.Hot}, Ohm: 1000})
+	p.events[len(p.events)-1].Under = []observation.ID{tour}
+	if e := fold(p.events).Energizing(generator, nil); !e.Unled || len(e.Reached) != 2 || len(e.Voided) != 1 || len(e.Tours) != 1 {
+		t.Errorf("%+v", e)
+	}
+	p.record(generator, observation.Energized{})
+	if p.dead(p.a2) {
+		t.Error("dead, though a generator runs that may feed it")
+	}
+}
+
 // What was locked upstream and is released no longer holds the panel.
 func TestReleaseUpstreamVoids(t *testing.T) {
 	for name, c := range map[string]struct {

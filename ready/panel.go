@@ -26,7 +26,8 @@ func Panel(in *installation.Installation, tr *trace.Trace, p *installation.Panel
 	return w.sorted()
 }
 
-// unfed says of which panel, here or on the way here, no feeder is on record.
+// unfed says of which panel, here or on the way here, and of which source, no
+// feeder is on record.
 func (w *ways) unfed(p *installation.Panel) {
 	if !w.fed(p.Thing) {
 		say := "What feeds panel " + p.Name + " is not on record: treat it as live"
@@ -34,6 +35,11 @@ func (w *ways) unfed(p *installation.Panel) {
 			say += ". Its label says it is fed from " + p.FedFrom
 		}
 		w.add(Way{Sort: NotKnown, Say: say, At: p.Thing, Unfed: true})
+	}
+	for _, s := range w.in.Sources {
+		if w.in.Unled(s.Thing) {
+			w.add(Way{Sort: NotKnown, Say: "What source " + s.Name + " feeds is not on record: it may feed this panel", At: s.Thing, Of: entries(s.Story, all[observation.Source])})
+		}
 	}
 	var said []observation.Thing
 	for _, f := range w.in.Upstream(p.Thing) {

@@ -95,6 +95,7 @@ func TestPanelWithNothingOnRecord(t *testing.T) {
 	says(t, ways, ready.NotKnown, "What feeds panel A1 is not on record: treat it as live", "")
 	says(t, ways, ready.NotKnown, "Nobody looked at 2 of its 2 spaces", "")
 	says(t, ways, ready.NotKnown, "Nothing was read at 3 openings", "")
+	says(t, ways, ready.NotKnown, "What source G1 feeds is not on record: it may feed this panel", "")
 	if !ways[0].Unfed || ways[0].At != j.a1 {
 		t.Error("the missing feeder does not stand first")
 	}

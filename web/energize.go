@@ -13,6 +13,7 @@ type energizePage struct {
 	At      supply
 	Spaces  string // of which what follows is told; empty is the whole
 	Stop    string
+	Unled   bool // what it feeds is not on record
 	Reached []navItem
 	Voids   []testView
 	Kept    bool
@@ -38,7 +39,7 @@ func energizeWith(v *visit, f *form) error {
 	}
 	data := energizePage{Form: f, At: at, Spaces: strings.TrimSpace(f.Get("spaces")), Kept: v.query("kept") != ""}
 	effect := v.found.Energizing(at.Thing, f.spaces("spaces"))
-	data.Stop = v.stopWords(effect)
+	data.Stop, data.Unled = v.stopWords(effect), effect.Unled
 	for _, p := range effect.Reached {
 		data.Reached = append(data.Reached, v.placeItem(p.Thing))
 	}
