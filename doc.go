@@ -22,8 +22,9 @@
 //   - installation: buildings, panels, openings and cables, folded from the observations.
 //   - trace: which conductor, cable, feed and order are possible; plans and their decoding.
 //   - site: the one door: record an observation, ask for the site as found.
-//   - drawing: panel faces on paper.
-//   - report: the sheets: directory, isolation, resistors, read-back, tour, tapes.
+//   - ready: what can still be live at a place where somebody wants to work.
+//   - drawing: panel faces and the one-line on paper.
+//   - report: the sheets: directory, isolation, resistors, read-back, tour, tapes, door, locks.
 //   - pellam: the demo property as designed and as it really is.
 //   - scenario: made-up jobs with a hidden truth and people who make mistakes, for demo, practice and tests.
 //   - web: pages and forms, one file for each page; knows neither the network nor the browser.

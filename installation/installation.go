@@ -38,6 +38,8 @@ type Installation struct {
 	things map[observation.Thing]any
 	setUps map[observation.ID]bool // whether each counts
 	change int                     // how often the set-ups have changed
+
+	powered bool // power was put on somewhere
 }
 
 // Story is what was recorded about one thing, oldest first.

@@ -49,8 +49,8 @@ func (s *Safety) Locked() bool {
 	})
 }
 
-// safetyOf returns what was recorded of the power at a panel or source, or nil.
-func (in *Installation) safetyOf(t observation.Thing) *Safety {
+// SafetyOf returns what was recorded of the power at a panel or source, or nil.
+func (in *Installation) SafetyOf(t observation.Thing) *Safety {
 	switch x := in.things[t].(type) {
 	case *Panel:
 		return &x.Safety
@@ -61,73 +61,98 @@ func (in *Installation) safetyOf(t observation.Thing) *Safety {
 }
 
 // DeadSince returns the test that shows a panel dead: an absence-of-voltage test
-// of the whole panel that holds and is known to follow all that speaks against
-// it: tests that do not hold, locks taken off here, and power put on here or at
-// anything that feeds the panel.
+// of the whole panel that holds and that nothing voids.
 func (in *Installation) DeadSince(p *Panel) (observation.Event, bool) {
 	against := in.against(p)
-	var out observation.Event
-	found := false
-	for _, e := range p.Dead {
-		if d := e.Body.(observation.ProvenDead); !d.Holds() || len(d.Spaces) > 0 {
-			continue
-		}
-		if !slices.ContainsFunc(against, func(o observation.Event) bool { return !e.Follows(o) }) {
-			out, found = e, true
+	for _, e := range slices.Backward(p.Dead) {
+		if showsDead(e) && voids(against, e) == nil {
+			return e, true
 		}
 	}
-	return out, found
+	return observation.Event{}, false
 }
 
 // VoidedBy returns what came after the latest absence-of-voltage test of a panel
-// that holds, or may have, so that the test counts no more; nil when the test
+// that holds, or may have, so that the test counts no more; nil when some test
 // counts or there is none.
 func (in *Installation) VoidedBy(p *Panel) *observation.Event {
 	if _, dead := in.DeadSince(p); dead {
 		return nil
 	}
 	for _, test := range slices.Backward(p.Dead) {
-		if d := test.Body.(observation.ProvenDead); !d.Holds() || len(d.Spaces) > 0 {
-			continue
-		}
-		for _, e := range slices.Backward(in.against(p)) {
-			if !test.Follows(e) {
-				return &e
-			}
+		if by := in.Voids(p, test); showsDead(test) && by != nil {
+			return by
 		}
 	}
 	return nil
 }
 
-// against lists what speaks against a panel being dead, in the order of clocks.
+// Voids returns the latest event that came after an absence-of-voltage test of a
+// panel, or may have, and speaks against it; nil while nothing does. It does
+// not ask whether the test held.
+func (in *Installation) Voids(p *Panel, test observation.Event) *observation.Event {
+	return voids(in.against(p), test)
+}
+
+func voids(against []observation.Event, test observation.Event) *observation.Event {
+	for _, e := range slices.Backward(against) {
+		if e.ID != test.ID && !test.Follows(e) {
+			return &e
+		}
+	}
+	return nil
+}
+
+// showsDead reports whether an absence-of-voltage test holds for a whole panel.
+func showsDead(test observation.Event) bool {
+	d := test.Body.(observation.ProvenDead)
+	return d.Holds() && len(d.Spaces) == 0
+}
+
+// against lists what speaks against a panel being dead, in the order of clocks:
+// tests that do not hold, locks taken off and power put on, here or where power
+// can come from.
 func (in *Installation) against(p *Panel) []observation.Event {
-	out := slices.Clone(p.Releases)
+	out := slices.Concat(p.Releases, in.energizing(p))
 	for _, e := range p.Dead {
 		if !e.Body.(observation.ProvenDead).Holds() {
 			out = append(out, e)
 		}
 	}
-	out = append(out, p.Energized...)
-	for _, f := range in.Upstream(p.Thing) {
-		if s := in.safetyOf(f.From); s != nil {
-			for _, e := range s.Energized {
-				if f.takes(e.Body.(observation.Energized), in) {
-					out = append(out, e)
-				}
+	in.eachSupply(func(at observation.Thing, s *Safety) {
+		for _, e := range s.Releases {
+			if at != p.Thing && in.reaches(p, at, s.spacesOf(e.Body.(observation.Released).Locks)) {
+				out = append(out, e)
 			}
 		}
-	}
+	})
 	slices.SortFunc(out, byClock)
 	return out
 }
 
-// takes reports whether power put on where the feeder begins reaches it: it does
-// unless other spaces are named than the feeder's.
-func (f *Feeder) takes(e observation.Energized, in *Installation) bool {
-	if len(e.Spaces) == 0 || f.Space == 0 {
+// spacesOf lists the spaces that locks were on; none is the whole.
+func (s *Safety) spacesOf(locks []observation.ID) []int {
+	var out []int
+	for _, e := range s.LockOuts {
+		if !slices.Contains(locks, e.ID) {
+			continue
+		}
+		spaces := e.Body.(observation.LockOut).Spaces
+		if len(spaces) == 0 {
+			return nil
+		}
+		out = append(out, spaces...)
+	}
+	return out
+}
+
+// takes reports whether power on these spaces where the feeder begins reaches it:
+// it does unless other spaces are named than the feeder's.
+func (f *Feeder) takes(spaces []int, in *Installation) bool {
+	if len(spaces) == 0 || f.Space == 0 {
 		return true
 	}
-	return slices.ContainsFunc(e.Spaces, func(s int) bool {
+	return slices.ContainsFunc(spaces, func(s int) bool {
 		p := in.Panel(f.From)
 		return s == f.Space || p != nil && (p.UpperHalf(s) == f.Space || p.UpperHalf(f.Space) == s)
 	})

@@ -8,7 +8,8 @@ import "strconv"
 type Energized struct {
 	Spaces []int  `json:"spaces,omitempty"`
 	Why    string `json:"why,omitempty"`
-	Told   string `json:"told,omitempty"` // who was told before
+	Told   string `json:"told,omitempty"`  // who was told before
+	Found  bool   `json:"found,omitempty"` // it was found on; nobody here put it on
 }
 
 // Kind is "energized.1".

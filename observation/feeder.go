@@ -24,6 +24,20 @@ const (
 	BasisAssumed Basis = "assumed"
 )
 
+// String says the basis as people read it.
+func (b Basis) String() string {
+	switch b {
+	case BasisTested:
+		return "both ends tested"
+	case BasisLabel:
+		return "as a label says"
+	case BasisAssumed:
+		return "assumed"
+	case BasisUnknown:
+	}
+	return "not known how"
+}
+
 func (b Basis) check(field string) error {
 	switch b {
 	case BasisUnknown, BasisTested, BasisLabel, BasisAssumed:

@@ -58,7 +58,7 @@ var examples = map[string]Body{
 	"source.1": Source{Name: "generator", Of: Generator, Building: building, Disconnect: "breaker on its frame", Starts: Yes,
 		Note: "propane"},
 	"feeder.1":     Feeder{From: panel, Space: 1, To: "k7m3qd8x2a-10", How: BasisTested, Way: "1-1/4 in PVC", Wires: "3 x 3 Cu"},
-	"energized.1":  Energized{Spaces: []int{2, 4}, Why: "first light", Told: "everybody"},
+	"energized.1":  Energized{Spaces: []int{2, 4}, Why: "first light", Told: "everybody", Found: true},
 	"released.1":   Released{Locks: []ID{{"p2x", 7}}, Told: "everybody", Note: "lock back in the bag"},
 	"told.1":       Told{Person: "Tomas Veil", Of: "lock-out"},
 	"note.1":       Note{Text: "eight whites, one nut"},

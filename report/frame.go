@@ -12,7 +12,13 @@ import (
 
 // begin begins a sheet with its head, foot and code.
 func begin(a *site.AsFound, k Kind, caution ...string) (*paper.Sheet, error) {
+	return beginOn(paper.Letter, a, k, caution...)
+}
+
+// beginOn is begin on paper of another size.
+func beginOn(size paper.Size, a *site.AsFound, k Kind, caution ...string) (*paper.Sheet, error) {
 	return paper.NewSheet(paper.Frame{
+		Size:  size,
 		Title: k.Title, Place: place(a, k), Date: a.Taken.Format("January 2, 2006, 15:04"), People: people(a, k),
 		Caution: caution,
 		State:   fmt.Sprintf("Journal state %s, %s", a.State, counted(a.Events, "event")),
@@ -63,7 +69,7 @@ func buildings(a *site.AsFound, k Kind) []*installation.Building {
 	}
 	var out []*installation.Building
 	for _, b := range a.Buildings {
-		if about[b.Thing] {
+		if about[b.Thing] || k.Of == "" {
 			out = append(out, b)
 		}
 	}
@@ -71,7 +77,8 @@ func buildings(a *site.AsFound, k Kind) []*installation.Building {
 }
 
 // people lists who recorded what the sheet is made of: its panel or tour, and
-// the rooms and openings of its buildings.
+// the rooms and openings of its buildings; of one about the property, its panels
+// and sources too.
 func people(a *site.AsFound, k Kind) []string {
 	who := map[string]bool{}
 	add := func(t observation.Thing) {
@@ -80,6 +87,14 @@ func people(a *site.AsFound, k Kind) []string {
 		}
 	}
 	add(k.Of)
+	if k.Of == "" {
+		for _, p := range a.Panels {
+			add(p.Thing)
+		}
+		for _, s := range a.Sources {
+			add(s.Thing)
+		}
+	}
 	for _, b := range buildings(a, k) {
 		add(b.Thing)
 		for _, r := range a.Rooms {

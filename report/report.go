@@ -1,6 +1,7 @@
 // Package report makes the sheets that go to a panel, along on a tour, or to
 // the door of a panel: circuit directory, isolation sheet, resistor list,
-// read-back sheet, tour sheet and tape list.
+// read-back sheet, tour sheet and tape list; what can still be live in a panel,
+// the locks of two people, all directories in one print, and the one-line.
 //
 // A guess never reaches paper: a statement that is not settled stands with its
 // mark in words and in pencil, and one without a single answer is not told as
@@ -26,7 +27,7 @@ import (
 type Kind struct {
 	Name  string            // for a command line and for Make: "directory-a1"
 	Title string            // for people: "Panel A1: circuit directory"
-	Of    observation.Thing // the panel, tour or building it is about
+	Of    observation.Thing // the panel, tour or building it is about; empty is the property
 	Sort  Sort
 }
 
@@ -41,6 +42,11 @@ const (
 	ReadBack  Sort = "readback"  // the same spaces without their values, to be read blind
 	Walk      Sort = "tour"      // the openings of a tour with room to write
 	Tapes     Sort = "tapes"     // numbers and check letters of a building, for writing tapes
+
+	Door        Sort = "door"        // what can still be live in a panel with it off
+	Locks       Sort = "lockout"     // the locks of two people, with room to write
+	Directories Sort = "directories" // the directories of all panels, one after another
+	OneLine     Sort = "oneline"     // sources, feeders and panels
 )
 
 // maker makes the sheets of one sort.
@@ -58,6 +64,11 @@ func makers(s Sort) maker {
 		ReadBack:  {titled("read-back sheet"), makeReadBack, readBackRows},
 		Walk:      {titled("tour sheet"), makeWalk, walkRows},
 		Tapes:     {titled("tape list"), makeTapes, tapeRows},
+
+		Door:        {panelTitle("what can still be live"), makeDoor, doorRows},
+		Locks:       {always("Locks of two people"), makeLocks, lockRows},
+		Directories: {always("All panels: circuit directories"), makeDirectories, directoriesRows},
+		OneLine:     {always("Sources, feeders and panels"), makeOneLine, oneLineRows},
 	}[s]
 }
 
@@ -65,16 +76,22 @@ func panelTitle(what string) func(string) string {
 	return func(name string) string { return "Panel " + name + ": " + what }
 }
 
+// always is the title of a sheet about the whole property.
+func always(title string) func(string) string { return func(string) string { return title } }
+
 func titled(what string) func(string) string {
 	return func(name string) string { return name + ": " + what }
 }
 
 // Sheets lists the sheets that can be made: those of each panel, of each tour
-// with resistors, and of each building.
+// with resistors, of each building, and of the property.
 func Sheets(a *site.AsFound) []Kind {
 	var out []Kind
 	add := func(s Sort, t observation.Thing) {
-		name := string(s) + "-" + plainName(a.Name(t))
+		name := string(s)
+		if t != "" {
+			name += "-" + plainName(a.Name(t))
+		}
 		for _, k := range out {
 			if k.Name == name {
 				name += "-" + plainName(string(t))
@@ -95,6 +112,14 @@ func Sheets(a *site.AsFound) []Kind {
 	}
 	for _, b := range a.Buildings {
 		add(Tapes, b.Thing)
+	}
+	for _, p := range a.Panels {
+		add(Door, p.Thing)
+	}
+	if len(a.Panels) > 0 {
+		add(Locks, "")
+		add(Directories, "")
+		add(OneLine, "")
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -36,6 +37,7 @@ func NewPellamPoint() (*PellamPoint, error) {
 	for _, panel := range f.Panels {
 		p.panel(panel)
 	}
+	p.supply()
 	var clips [][2]pellam.Node
 	for _, o := range f.Openings {
 		p.box(o)
@@ -97,6 +99,34 @@ func (p *PellamPoint) panel(panel pellam.Panel) {
 		}
 	}
 	p.view.Panels = append(p.view.Panels, v)
+}
+
+// supply notes the sources, and the feeders that are pulled: the others are
+// drawn and not there.
+func (p *PellamPoint) supply() {
+	f := p.Found
+	p.view.Sources = []observation.Source{
+		{Name: "utility", Of: observation.Utility, Disconnect: "SD1 and SD2 at the service rack"},
+		{Name: "generator", Of: observation.Generator, Disconnect: "the breaker on its frame"}}
+	panel := func(name string) int {
+		return slices.IndexFunc(p.view.Panels, func(v PanelFace) bool { return v.Name == name })
+	}
+	for _, feeder := range f.Feeders {
+		pulled := false
+		for n := range f.Wiring.Runs {
+			pulled = pulled || f.Wiring.Run(n+1).Circuit == feeder.ID
+		}
+		from, space, _ := strings.Cut(feeder.From, "-")
+		v := FeederView{Panel: panel(from), To: panel(feeder.To), Wires: feeder.Conductors}
+		if !pulled || v.To < 0 {
+			continue
+		}
+		v.Space, _ = strconv.Atoi(space)
+		if v.Panel < 0 { // a disconnect of the service
+			v.Source, v.Way = 1, feeder.From
+		}
+		p.view.Feeders = append(p.view.Feeders, v)
+	}
 }
 
 // breaker is what is to be seen on a space: nothing, the first pole of a

@@ -43,6 +43,25 @@ func (p *player) survey() {
 		}
 	}
 	p.renumber()
+	p.supply()
+}
+
+// supply puts sources and feeders on record as their marks show them, while
+// standing at the last panel.
+func (p *player) supply() {
+	var sources []observation.Thing
+	for _, s := range p.view.Sources {
+		sources = append(sources, p.record(observation.Observation{Body: s}).Thing())
+	}
+	for _, f := range p.view.Feeders {
+		body := observation.Feeder{To: p.panels[f.To], Wires: f.Wires, Way: f.Way, How: observation.BasisLabel}
+		if f.Source > 0 {
+			body.From = sources[f.Source-1]
+		} else {
+			body.From, body.Space = p.panels[f.Panel], f.Space
+		}
+		p.record(observation.Observation{Body: body})
+	}
 }
 
 // renumber gives an opening whose number was given twice its own, as the tool

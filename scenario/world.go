@@ -47,6 +47,8 @@ type View struct {
 	Rooms     []Room // in walking order
 	Panels    []PanelFace
 	Boxes     []BoxView
+	Sources   []observation.Source
+	Feeders   []FeederView
 }
 
 // PanelFace is a panel with its dead front off.
@@ -57,6 +59,17 @@ type PanelFace struct {
 	Breakers       []observation.Space
 	Coiled         []observation.CableEnd // home runs that are landed nowhere
 	Passing        int                    // conductors that pass through
+}
+
+// FeederView is a feeder as its marks show it: from a space of a panel, or from
+// a source.
+type FeederView struct {
+	Source int // counted from 1; 0 is from a panel
+	Panel  int
+	Space  int
+	To     int
+	Wires  string
+	Way    string
 }
 
 // BoxView is an opening with its cover off.

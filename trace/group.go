@@ -67,23 +67,33 @@ type collected struct {
 }
 
 // unsure is a reading that names a resistor of which it is not certain where it
-// was by then. It says nothing, and is not forgotten.
+// was by then, or that was taken after power was put on. It says nothing, and is
+// not forgotten.
 type unsure struct {
-	point observation.Point
-	id    observation.ID
+	point   observation.Point
+	id      observation.ID
+	powered bool
+	shown   Source // what it named, of one taken after power was put on
 }
 
 // collect sorts the readings of an opening by conductor end. Readings under no
 // tour, or between two conductors of other uses, name no source and are left to
 // the story; so are those that rest on a set-up which was withdrawn, or that
-// name a resistor of which it is not certain where it was by then.
+// name a resistor of which it is not certain where it was by then, or that came
+// after the tour's power was put on.
 func (tr *Tracer) collect(in *installation.Installation, o *installation.Opening) collected {
 	c := collected{opening: o}
 	byPoint := map[observation.Point]*end{}
 	for _, stop := range o.Stops {
 		for _, e := range stop.Ohms {
 			tour := tourOf(in, e)
-			if tour == nil || !in.Rests(e) || slices.ContainsFunc(tour.TakenOff, e.Follows) {
+			if tour == nil || !in.Rests(e) {
+				continue
+			}
+			if in.Over(tour, e) {
+				if in.Powered(tour, e) {
+					c.powered(e, tr.listAt(in, e))
+				}
 				continue
 			}
 			c.take(byPoint, stop, e, tour, tr.listAt(in, e))
@@ -132,7 +142,7 @@ func (c *collected) take(byPoint map[observation.Point]*end, stop *installation.
 		return
 	}
 	if x, ok := l.find(s.named); ok && s.kind == showsNamed && !x.settledFor(e) {
-		c.unsure = append(c.unsure, unsure{hot, e.ID})
+		c.unsure = append(c.unsure, unsure{point: hot, id: e.ID})
 		return
 	}
 	x := byPoint[hot]
@@ -144,6 +154,26 @@ func (c *collected) take(byPoint map[observation.Point]*end, stop *installation.
 	first := len(x.readings) == 0 || x.readings[len(x.readings)-1].stop != stop
 	x.readings = append(x.readings, reading{event: e, body: body, other: other.Wire, stop: stop, tour: tour, list: l, shown: s,
 		again: !first && body.Reprobed != observation.Yes})
+}
+
+// powered keeps a reading from after power was put on for whoever reads the line.
+func (c *collected) powered(e observation.Event, l *list) {
+	body := e.Body.(observation.Ohm)
+	hot := body.A
+	if isReturn(hot.Wire) {
+		hot = body.B
+	}
+	if isReturn(hot.Wire) {
+		return
+	}
+	u := unsure{point: hot, id: e.ID, powered: true}
+	switch s := l.read(body.Ohm); s.kind {
+	case showsNamed:
+		u.shown = Source{Kind: kindAt(s.named), At: s.named}
+	case showsOpen:
+		u.shown = Source{Kind: Nothing}
+	}
+	c.unsure = append(c.unsure, u)
 }
 
 // silent reports whether all that was read of an end is open, and its ground to

@@ -25,19 +25,41 @@ func (t *Trace) add(g *group) {
 }
 
 // unsure adds the lines of ends of which every reading is in doubt because its
-// resistor was put on again and nobody knows which came first.
+// resistor was put on again and nobody knows which came first, or because power
+// was put on before it.
 func (t *Trace) unsure(c collected) {
 	for _, u := range c.unsure {
 		l := t.byEnd[u.point]
 		if l == nil {
 			l = &Line{End: u.point, group: &group{}, Verdict: evidence.Verdict{Standing: evidence.Untested},
-				lacks: "Another reading: its resistor was put on again, and nobody knows whether before this reading or after."}
+				lacks: u.lacks()}
 			t.Lines = append(t.Lines, l)
 			t.byEnd[u.point] = l
 			t.byPlace[u.point.At] = append(t.byPlace[u.point.At], l)
 		}
 		l.RestsOn = append(slices.Clone(l.RestsOn), u.id)
+		l.against(u)
 	}
+}
+
+// against takes a line back to undecided where a reading from after power was put
+// on showed something else: leaving it out must not make the line firmer.
+func (l *Line) against(u unsure) {
+	agrees := l.Source.shares(u.shown) || u.shown.Kind == Nothing && l.Source.Kind == Nothing
+	if !u.powered || !l.firm() || agrees {
+		return
+	}
+	l.Verdict.Standing, l.lacks = evidence.Undecided, "A reading with the panel dead: one taken after power was put on showed something else."
+	if u.shown.Kind != NoAnswer {
+		l.Others = append(slices.Clone(l.Others), u.shown)
+	}
+}
+
+func (u unsure) lacks() string {
+	if u.powered {
+		return "Another reading: power was put on before this one, and no absence-of-voltage test came between."
+	}
+	return "Another reading: its resistor was put on again, and nobody knows whether before this reading or after."
 }
 
 // closed reports whether some reading of an end was no more than conductors, and

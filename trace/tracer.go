@@ -90,6 +90,7 @@ func (tr *Tracer) renew(in *installation.Installation) {
 			backs.WriteString(e.ID.String() + " ")
 		}
 	}
+	b.WriteString(in.PowerMark())
 	tours := b.String()
 	if tours != tr.tours {
 		clear(tr.read)

@@ -12,7 +12,7 @@ type deadPage struct {
 	State   string
 	IsDead  bool
 	Locks   []entryView
-	Tests   []entryView
+	Tests   []testView
 	Kept    bool
 	Found   bool   // the latest test found voltage
 	Passing string // conductors that may stay live with the panel dead
@@ -34,8 +34,8 @@ func deadWith(v *visit, f *form) error {
 	}
 	for _, e := range p.Dead {
 		data.Found = e.Body.(observation.ProvenDead).Absent == observation.No
-		data.Tests = append(data.Tests, v.entry(e))
 	}
+	data.Tests = v.tests(p)
 	return v.renderForm("dead", "Absence-of-voltage test, panel "+p.Name, f, data)
 }
 

@@ -3,41 +3,45 @@ package web
 import (
 	"strings"
 
-	"asfound/drawing"
 	"asfound/observation"
 )
 
 type lockOutPage struct {
-	Form    *form
-	Panel   navItem
-	Thing   observation.Thing
-	Locks   []entryView
-	Passing string // conductors that may stay live with the panel dead
+	Form *form
+	At   supply
+	Kept bool
+	Off  []entryView // taken off again
 }
 
-// showLockOut takes in a lock put on a panel's supply or on breakers.
+// showLockOut takes in a lock put on a supply or on breakers.
 func showLockOut(v *visit) error { return lockOutWith(v, v.form()) }
 
 func lockOutWith(v *visit, f *form) error {
-	p := v.found.Panel(v.arg("panel"))
-	if p == nil {
-		return notFound{sayNoThing}
+	at, err := v.supply()
+	if err != nil {
+		return err
 	}
-	data := lockOutPage{Form: f, Panel: navItem{Href: "panel/" + string(p.Thing), Name: p.Name}, Passing: drawing.Passing(p), Thing: p.Thing}
-	for _, e := range p.LockOuts {
-		data.Locks = append(data.Locks, v.entry(e))
+	data := lockOutPage{Form: f, At: at, Kept: v.query("kept") != ""}
+	for _, e := range at.safety.LockOuts {
+		if at.safety.Release(e.ID) != nil {
+			data.Off = append(data.Off, v.entry(e))
+		}
 	}
-	return v.renderForm("lockout", "Lock-out, panel "+p.Name, f, data)
+	return v.renderForm("lockout", "Lock-out, "+at.Low, f, data)
 }
 
-// addLockOut keeps it and goes on to the test.
+// addLockOut keeps it and goes on to the test; a source has none of its own.
 func addLockOut(v *visit) error {
 	f := v.typed()
-	body := observation.LockOut{Spaces: f.spaces("spaces"), Device: f.Get("device"), Key: f.Get("key"), Told: f.Get("told")}
-	if _, ok := v.record(f, observation.Observation{Subject: v.arg("panel"), Body: body}, nil); !ok {
+	o := v.when(f)
+	o.Body = observation.LockOut{Spaces: f.spaces("spaces"), Device: f.Get("device"), Key: f.Get("key"), Told: f.Get("told")}
+	if _, ok := v.record(f, o, map[string]string{"taken": "clock"}); !ok {
 		return lockOutWith(v, f)
 	}
-	return v.goTo("dead/" + v.args["panel"] + "?kept=1")
+	if v.found.Panel(v.arg("at")) == nil {
+		return v.goTo("lockout/" + v.args["at"] + "?kept=1")
+	}
+	return v.goTo("dead/" + v.args["at"] + "?kept=1")
 }
 
 // spaces reads space numbers with commas between.

@@ -91,7 +91,9 @@ func placeOf(e observation.Event) observation.Thing {
 		return b.At.At
 	case observation.Joined:
 		return b.Feed.At
-	case observation.Building, observation.Room, observation.Opening, observation.Panel:
+	case observation.Feeder:
+		return b.To
+	case observation.Building, observation.Room, observation.Opening, observation.Panel, observation.Source:
 		if e.Subject == "" {
 			return e.ID.Thing()
 		}
@@ -183,7 +185,7 @@ func (v *visit) standingTour(means observation.Means) *installation.Tour {
 	return nil
 }
 
-// thingHref is the page of a building, room, opening, panel or tour.
+// thingHref is the page of a building, room, opening, panel, source or tour.
 func (v *visit) thingHref(t observation.Thing) string {
 	switch {
 	case v.found.Opening(t) != nil:
@@ -194,6 +196,8 @@ func (v *visit) thingHref(t observation.Thing) string {
 		return "room/" + string(t)
 	case v.found.Building(t) != nil:
 		return "building/" + string(t)
+	case v.found.Source(t) != nil:
+		return "source/" + string(t)
 	}
 	if id, err := observation.ParseID(string(t)); err == nil && v.found.Tour(id) != nil {
 		return "tour/" + string(t)

@@ -70,7 +70,7 @@ func openingWith(v *visit, f *form) error {
 		data.Pair = "tour/" + t.ID.String() + "/" + string(o.Thing)
 	}
 	data.Rooms = v.roomOptions("")
-	data.More = []navItem{{Href: "raceway/" + string(o.Thing), Name: doorRaceway}, {Href: "joined/" + string(o.Thing), Name: doorJoined}}
+	data.More = []navItem{{Href: "live/" + string(o.Thing), Name: doorLive}, {Href: "raceway/" + string(o.Thing), Name: doorRaceway}, {Href: "joined/" + string(o.Thing), Name: doorJoined}}
 	data.Sets = usualConductors
 	data.Mend, data.SameCable = v.mendsCable(f, o.Cables, "opening/"+string(o.Thing))
 	fillOpening(f, o)

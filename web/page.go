@@ -37,7 +37,7 @@ func asset(address string) (body []byte, kind string, ok bool) {
 
 var templates = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("").Funcs(template.FuncMap{
-		"field": newField, "choice": newChoice, "select": newChoice, "opts": newOptions, "dict": newDict, "begin": newBeginning, "uses": useOptions,
+		"field": newField, "choice": newChoice, "select": newChoice, "opts": newOptions, "dict": newDict, "begin": newBeginning, "uses": useOptions, "doors": doors,
 	}).ParseFS(templateFiles, "*.html"))
 })
 
@@ -89,6 +89,8 @@ var places = map[string]string{
 	"raceway": "property", "joined": "property",
 	"panels": "panels", "panel": "panels", "lockout": "panels", "dead": "panels", "isolation": "panels",
 	"passthrough": "panels", "coiled": "panels", "cabinet": "panels",
+	"sources": "panels", "source": "panels", "feeder": "panels", "door": "panels", "safety": "panels",
+	"told": "panels", "release": "panels", "energize": "panels", "live": "property",
 	"trace": "trace", "line": "trace", "clash": "trace", "tour": "trace", "resistors": "trace", "readback": "trace",
 	"look": "trace", "takeoff": "trace", "late": "trace", "pairing": "trace",
 	"papers": "papers", "sheet": "papers", "journal": "journal", "entry": "journal", "": "", "notnow": "",

@@ -4,6 +4,7 @@ import (
 	"html/template"
 	"slices"
 	"strconv"
+	"strings"
 
 	"asfound/drawing"
 	"asfound/installation"
@@ -18,6 +19,7 @@ type panelPage struct {
 	Name     string
 	Building navItem
 	FedFrom  string
+	Power    string // what feeds it, what it feeds, and the locks that stand
 	Dead     string
 	IsDead   bool
 	Face     template.HTML
@@ -61,6 +63,7 @@ func panelWith(v *visit, f *form) error {
 	data := panelPage{Form: f, Passing: drawing.Passing(p), Thing: p.Thing, Name: p.Name, FedFrom: p.FedFrom, Dead: v.deadWords(p), Photos: photosOf(p.Story),
 		Building: navItem{Href: "building/" + string(p.Building), Name: v.found.Name(p.Building)},
 		Face:     v.face(p, drawing.PanelFace), Narrow: v.face(p, drawing.NarrowPanelFace), First: v.nextSpace(p, 0), Kept: v.query("kept") != ""}
+	data.Power = strings.Join(nonEmpty(v.fedWords(p), v.feedsWords(p.Thing), lockWords(len(p.Standing()))), "; ")
 	_, data.IsDead = v.found.DeadSince(p)
 	data.Work, data.More = panelDoors(string(p.Thing))
 	fillPanel(f, p)
@@ -122,9 +125,10 @@ func (v *visit) readFrom(panel, opening observation.Thing) bool {
 // panelDoors are the pages that a panel's own leads to: work at it, and what
 // else is to be recorded of it.
 func panelDoors(thing string) (work, more []navItem) {
-	work = []navItem{{Href: "lockout/" + thing, Name: doorLockOut}, {Href: "dead/" + thing, Name: doorDead},
-		{Href: "isolation/" + thing, Name: doorIsolation}, {Href: "tour?panel=" + thing, Name: doorTour}}
-	more = []navItem{{Href: "raceway/" + thing, Name: doorRaceway}, {Href: "passthrough/" + thing, Name: doorPasses}, {Href: "coiled/" + thing, Name: doorCoiled},
+	work = []navItem{{Href: "door/" + thing, Name: doorLive}, {Href: "lockout/" + thing, Name: doorLockOut}, {Href: "dead/" + thing, Name: doorDead},
+		{Href: "isolation/" + thing, Name: doorIsolation}, {Href: "tour?panel=" + thing, Name: doorTour},
+		{Href: "told/" + thing, Name: doorTold}, {Href: "release/" + thing, Name: doorRelease}, {Href: "energize/" + thing, Name: doorEnergize}}
+	more = []navItem{{Href: "feeder/" + thing, Name: doorFeeders}, {Href: "raceway/" + thing, Name: doorRaceway}, {Href: "passthrough/" + thing, Name: doorPasses}, {Href: "coiled/" + thing, Name: doorCoiled},
 		{Href: "cabinet/" + thing, Name: doorCabinet}}
 	return work, more
 }
@@ -183,6 +187,9 @@ func (v *visit) linesOn(panel observation.Thing) []*trace.Line {
 func (v *visit) deadWords(p *installation.Panel) string {
 	if test, dead := v.found.DeadSince(p); dead {
 		return sayProvenDead(dayAndTime(test.When(), v.ask.Now), test.Who)
+	}
+	if by := v.found.VoidedBy(p); by != nil {
+		return sayNotDead + " " + v.voidWords(*by)
 	}
 	return sayNotDead
 }

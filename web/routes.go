@@ -60,8 +60,6 @@ func panelRoutes() []route {
 		{"POST", "panel/{panel}", mendPanel},
 		{"GET", "panel/{panel}/space/{space}", showSpace},
 		{"POST", "panel/{panel}/space/{space}", addSpace},
-		{"GET", "lockout/{panel}", showLockOut},
-		{"POST", "lockout/{panel}", addLockOut},
 		{"GET", "dead/{panel}", showDead},
 		{"POST", "dead/{panel}", addDead},
 		{"GET", "isolation/{panel}", showIsolation},
@@ -75,9 +73,28 @@ func panelRoutes() []route {
 	}
 }
 
-// powerRoutes are the addresses of sources and feeders, and of what is live.
+// powerRoutes are the addresses of sources and feeders, of what is live, and of
+// locks and power put on; at stands for a panel or a source.
 func powerRoutes() []route {
-	return []route{}
+	return []route{
+		{"GET", "sources", showSources},
+		{"POST", "sources", addSource},
+		{"GET", "source/{source}", showSource},
+		{"POST", "source/{source}", mendSource},
+		{"GET", "feeder/{panel}", showFeeder},
+		{"POST", "feeder/{panel}", addFeeder},
+		{"GET", "door/{panel}", showDoor},
+		{"GET", "live/{opening}", showLive},
+		{"GET", "safety", showSafety},
+		{"GET", "lockout/{at}", showLockOut},
+		{"POST", "lockout/{at}", addLockOut},
+		{"GET", "told/{at}", showTold},
+		{"POST", "told/{at}", addTold},
+		{"GET", "release/{at}", showRelease},
+		{"POST", "release/{at}", addRelease},
+		{"GET", "energize/{at}", showEnergize},
+		{"POST", "energize/{at}", addEnergize},
+	}
 }
 
 // tourRoutes are the addresses of what was found and the tours that find it.

@@ -47,8 +47,9 @@ type Photos interface {
 type Sheet struct {
 	Name  string // as it stands in an address: letters, figures, hyphens
 	Title string
-	For   string // who takes it along, and what for
-	Pages int    // 0 when not known before it is made
+	For   string            // who takes it along, and what for
+	Pages int               // 0 when not known before it is made
+	About observation.Thing // the panel, tour or building it is about; empty for all
 }
 
 // Sheets makes sheets. Form is "svg", "pdf" or "csv"; page counts from 1 and

@@ -3,6 +3,8 @@ package web
 import (
 	"strings"
 	"testing"
+
+	"asfound/observation"
 )
 
 // everyPage lists an address of each page of a traced house.
@@ -13,7 +15,9 @@ func (h *house) everyPage() []string {
 		"/isolation/" + panel, "/trace", "/trace?standing=likely", "/line/" + opening + "?wire=hot", "/tour", "/tour/" + id,
 		"/tour/" + id + "/" + opening, "/tour/" + id + "/" + string(h.opening["A02-04"]), "/resistors/" + id, "/readback/" + id, "/readback/" + id + "?after=yes",
 		"/look/" + id + "/" + string(h.room), "/takeoff/" + id, "/late/" + id, "/papers", "/sheet/directory-A1", "/sheet/directory-A1." + h.found().State, "/journal", "/entry/" + id,
-		"/raceway/" + opening, "/raceway/" + panel, "/joined/" + opening, "/passthrough/" + panel, "/cabinet/" + panel, "/coiled/" + panel, "/pairing"}
+		"/raceway/" + opening, "/raceway/" + panel, "/joined/" + opening, "/passthrough/" + panel, "/cabinet/" + panel, "/coiled/" + panel, "/pairing",
+		"/sources", "/safety", "/feeder/" + panel, "/door/" + panel, "/live/" + opening, "/live/" + string(h.opening["A02-04"]),
+		"/told/" + panel, "/release/" + panel, "/energize/" + panel}
 	for _, c := range h.found().Trace.Clashes {
 		out = append(out, "/clash?key="+queryEscape(c.Key))
 	}
@@ -47,8 +51,14 @@ func later(t *testing.T) (h *house, pages []string) {
 	second := tour("Tour 2")
 	h.kept(second, "on", "0", "on", "7")
 	third := tour("Tour 3")
+	source := string(h.record(observation.Observation{Body: observation.Source{Name: "G1", Of: observation.Generator, Starts: observation.Yes}}).Thing())
+	feeder := string(h.record(observation.Observation{Body: observation.Feeder{From: observation.Thing(source), To: h.panel, How: observation.BasisLabel}}).Thing())
+	h.kept("/lockout/"+source, "device", "lock 9", "told", "everybody")
+	h.kept("/told/"+source, "of", "power", "person", "Dell Amoah")
+	h.kept("/energize/"+source, "found", "yes")
 	pages = []string{"/tour/" + first + "/" + opening, "/resistors/" + first, "/readback/" + first, "/late/" + first, second, third,
 		strings.Replace(second, "/resistors/", "/readback/", 1), "/tour", "/pairing", "/panel/" + panel, "/dead/" + panel, "/isolation/" + panel,
+		"/door/" + panel, "/source/" + source, "/feeder/" + panel, "/feeder/" + panel + "?mend=" + feeder, "/energize/" + source + "?kept=yes", "/told/" + source, "/release/" + source, "/panels", "/safety",
 		"/lockout/" + panel, "/coiled/" + panel + "?cable=7", "/raceway/" + panel + "?mend=R1", "/opening/" + opening, "/opening/" + opening + "?cable=1"}
 	return h, pages
 }

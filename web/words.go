@@ -38,6 +38,8 @@ const (
 	titleNewTour    = "Set up a tour"
 	titleNewPairing = "Set up a pairing tour"
 	titleClash      = "These readings cannot all be right"
+	titleSources    = "Sources"
+	titleSafety     = "Locks and tests"
 )
 
 // Names of the pages that an opening or a panel leads to.
@@ -51,6 +53,13 @@ const (
 	doorDead      = "Absence-of-voltage test"
 	doorIsolation = "Panel isolation test"
 	doorTour      = "Set up a tour"
+	doorLive      = "What can still be live"
+	doorFeeders   = "Feeders"
+	doorTold      = "Who was told"
+	doorRelease   = "Take locks off"
+	doorEnergize  = "Put power on"
+	doorSources   = "Sources"
+	doorSafety    = "Locks and tests"
 )
 
 // Sentences at fields and on top of forms.
@@ -260,6 +269,9 @@ func placeTitle(in *installation.Installation, t observation.Thing) string {
 	}
 	if in.Panel(t) != nil {
 		return "Panel " + name
+	}
+	if in.Source(t) != nil {
+		return "Source " + name
 	}
 	return name
 }

@@ -87,7 +87,7 @@ func thingWords(in *installation.Installation, e observation.Event) string {
 	case observation.Photo:
 		return strings.TrimSuffix(name+", photograph: "+b.Caption, ": ")
 	case observation.LockOut:
-		return lockOutWords(name, b)
+		return lockOutWords(placeTitle(in, e.Subject), b)
 	case observation.ProvenDead:
 		return deadWords(name, b)
 	case observation.CannotRead:
@@ -127,7 +127,7 @@ func lockOutWords(name string, b observation.LockOut) string {
 	if len(b.Spaces) > 0 {
 		what = "space " + spaceList(b.Spaces)
 	}
-	return fmt.Sprintf("Panel %s, %s locked out: “%s”", name, what, b.Device)
+	return strings.Join(nonEmpty(fmt.Sprintf("%s, %s locked out: “%s”", name, what, b.Device), keyWords(b.Key), toldWords(b.Told)), ", ")
 }
 
 // deadWords says an absence-of-voltage test by its three answers.

@@ -30,7 +30,7 @@ func siteWords(in *installation.Installation, e observation.Event) string {
 	case observation.Reconciled:
 		return strings.Join(nonEmpty("Drawn as "+name+": "+outcomeWord(b.Is), asWords(in, b.As), b.How), ", ")
 	case observation.Source:
-		return strings.Join(nonEmpty("Source "+b.Name, b.Disconnect, b.Note), ", ")
+		return strings.Join(nonEmpty("Source "+b.Name, sourceOfWord(b), b.Disconnect, startsWords(b), b.Note), ", ")
 	case observation.Feeder:
 		return feederWords(in, b)
 	case observation.Note:
@@ -43,7 +43,11 @@ func siteWords(in *installation.Installation, e observation.Event) string {
 func powerWords(name string, e observation.Event) string {
 	switch b := e.Body.(type) {
 	case observation.Energized:
-		return strings.Join(nonEmpty("Power put on at "+name, atSpaces(b.Spaces), b.Why, toldWords(b.Told)), ", ")
+		what := "Power put on at "
+		if b.Found {
+			what = "Power found on at "
+		}
+		return strings.Join(nonEmpty(what+name, atSpaces(b.Spaces), b.Why, toldWords(b.Told)), ", ")
 	case observation.Released:
 		return strings.Join(nonEmpty(fmt.Sprintf("%s: %s taken off", name, counted(len(b.Locks), "lock")), toldWords(b.Told), b.Note), ", ")
 	case observation.Told:
@@ -105,27 +109,7 @@ func asWords(in *installation.Installation, t observation.Thing) string {
 }
 
 func feederWords(in *installation.Installation, f observation.Feeder) string {
-	from := "a place not known"
-	if f.From != "" {
-		from = in.Name(f.From)
-	}
-	if p := in.Panel(f.From); p != nil && f.Space > 0 {
-		from = installation.SpaceName(p, f.Space)
-	}
-	return strings.Join(nonEmpty(fmt.Sprintf("Feeder from %s to %s", from, in.Name(f.To)), f.Wires, f.Way, basisWord(f.How)), ", ")
-}
-
-func basisWord(b observation.Basis) string {
-	switch b {
-	case observation.BasisTested:
-		return "both ends tested"
-	case observation.BasisLabel:
-		return "as a label says"
-	case observation.BasisAssumed:
-		return "assumed"
-	case observation.BasisUnknown:
-	}
-	return "not known how"
+	return strings.Join(nonEmpty(fmt.Sprintf("Feeder from %s to %s", in.FromName(f), in.Name(f.To)), f.Wires, f.Way, f.How.String()), ", ")
 }
 
 // atSpaces names spaces; none named is the whole panel.

@@ -30,6 +30,11 @@ var takenAlong = map[report.Sort]string{
 	report.ReadBack:  "For whoever reads the resistors back, blind",
 	report.Walk:      "For whoever walks the tour",
 	report.Tapes:     "For whoever writes the tapes",
+
+	report.Door:        "For the door of the panel, beside the directory",
+	report.Locks:       "For two people who lock out and test",
+	report.Directories: "For printing all of them at once",
+	report.OneLine:     "For whoever looks for what feeds a panel",
 }
 
 // List lists the sheets that can be made. One for which something is still to be
@@ -37,7 +42,7 @@ var takenAlong = map[report.Sort]string{
 func (s *sheets) List(found *site.AsFound) []web.Sheet {
 	var out []web.Sheet
 	for _, k := range report.Sheets(found) {
-		item := web.Sheet{Name: k.Name, Title: k.Title, For: takenAlong[k.Sort]}
+		item := web.Sheet{Name: k.Name, Title: k.Title, For: takenAlong[k.Sort], About: k.Of}
 		if made, err := s.sheet(found, k.Name); err == nil {
 			item.Pages = len(made.Pages)
 		}
