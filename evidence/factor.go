@@ -134,3 +134,13 @@ func (f factor) at(values []int) cell {
 	}
 	return f.cells[i]
 }
+
+// doubtless is the table with every doubt held at its value.
+func (f factor) doubtless(p *Problem, values []int) factor {
+	for _, v := range f.vars {
+		if p.vars[v].doubt != nil {
+			f = f.fixed(v, values[v])
+		}
+	}
+	return f
+}

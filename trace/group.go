@@ -18,7 +18,7 @@ type group struct {
 	ends    []*end
 	weighed map[observation.Point]evidence.Weighed
 	sources map[string]Source // by answer key
-	clashes map[observation.Point]clashing
+	found   map[observation.Point]clashing
 }
 
 // end is a conductor end with the readings about it.

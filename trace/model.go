@@ -46,7 +46,7 @@ func pointKey(p observation.Point) string {
 
 // build makes the problem of a group.
 func (m *model) build(cs []collected) *group {
-	g := &group{problem: m.p, sources: m.sources, clashes: map[observation.Point]clashing{}}
+	g := &group{problem: m.p, sources: m.sources, found: map[observation.Point]clashing{}}
 	for _, c := range cs {
 		stops := m.stops(c)
 		for _, x := range c.ends {
