@@ -16,6 +16,7 @@ import (
 type group struct {
 	problem *evidence.Problem
 	ends    []*end
+	at      map[observation.Point]*end
 	weighed map[observation.Point]evidence.Weighed
 	sources map[string]Source // by answer key
 	found   map[observation.Point]clashing
