@@ -54,6 +54,9 @@ type sums interface {
 	total() (cost uint16, log float64)
 	// ruling has factors of one variable each besides.
 	ruling(by ...factor) sums
+	// without is, for each of some doubts, no more than the least cost of an
+	// explanation in which it is false.
+	without(doubts []Var) []uint16
 }
 
 // listing is what every listing of explanations begins with.
@@ -88,7 +91,8 @@ func (p *Problem) begin() *listing {
 
 // explain lists the least sets of doubts. It finds one, then looks for others
 // without its first doubt, with the first and without the second, and so on:
-// every other set of the same size lacks one of them.
+// every other set of the same size lacks one of them. What costs more without a
+// doubt, whatever the others, is not looked into.
 func (p *Problem) explain(q Var, besides []factor, max int) (out []Explanation, away []Var) {
 	start := p.begin()
 	apart, away := p.apart(start, besides, q)
@@ -101,12 +105,21 @@ func (p *Problem) explain(q Var, besides []factor, max int) (out []Explanation, 
 		}
 		least = cost
 		out = append(out, p.explanation(besides, values, away, q, start.all))
+		var open []Var
 		for v, x := range values {
-			if p.vars[v].doubt == nil || x == 0 || slices.Contains(held, Var(v)) {
-				continue
+			if p.vars[v].doubt != nil && x == 1 && !slices.Contains(held, Var(v)) {
+				open = append(open, Var(v))
 			}
-			search(s.ruling(p.held(Var(v), 0)), held)
-			s, held = s.ruling(p.held(Var(v), 1)), append(slices.Clip(held), Var(v))
+		}
+		var before []factor // the doubts told before, held as true
+		for i, without := range s.without(open) {
+			if len(out) == max {
+				return
+			}
+			if without <= cost {
+				search(s.ruling(append(slices.Clip(before), p.held(open[i], 0))...), slices.Concat(held, open[:i]))
+			}
+			before = append(before, p.held(open[i], 1))
 		}
 	}
 	search(apart, away)

@@ -43,6 +43,9 @@ func (s *past) ruling(by ...factor) sums {
 	return out
 }
 
+// without is zero: sums past the limit are too dear to rule anything out early.
+func (s *past) without(doubts []Var) []uint16 { return make([]uint16, len(doubts)) }
+
 // only is the one value that a factor of one variable leaves possible, if there
 // is just one.
 func (f factor) only() (value int, one bool) {

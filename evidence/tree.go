@@ -202,6 +202,19 @@ func (s *summed) weigh(asked []Var) map[Var]factor {
 	return out
 }
 
+// without is the least cost with each of some doubts false.
+func (s *summed) without(doubts []Var) []uint16 {
+	out := make([]uint16, len(doubts))
+	if len(doubts) == 0 {
+		return out
+	}
+	tables := s.weigh(doubts)
+	for i, v := range doubts {
+		out[i] = tables[v].cells[0].cost
+	}
+	return out
+}
+
 // besides is the cost of all that is not tied to a node at the top. Its weight
 // says nothing.
 func (s *summed) besides(top int) factor {
