@@ -24,7 +24,9 @@ func (p *Problem) order() (order []Var, within bool) {
 	return order, true
 }
 
-// most is the number of entries past which no table is summed exactly.
+// most is the number of entries up to which a table is summed in one piece. A
+// problem with a larger one is summed one question after another instead, with
+// tables split where they pass another limit.
 const most = 1 << 20
 
 // ordering knows of each variable those that share a table with it.

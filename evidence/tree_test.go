@@ -2,6 +2,7 @@ package evidence
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"testing"
@@ -91,6 +92,38 @@ func TestRulingEqualsMakingAllAnew(t *testing.T) {
 		for _, q := range questions[:1] {
 			if got := len(p.Least(q, 50)) > 0 && len(p.Least(q, 50)[0].Doubts) > 0; got != p.Bears(q) {
 				t.Fatalf("something that bears on the question is doubted: %v, yet the least explanation says %v", p.Bears(q), got)
+			}
+		}
+	})
+}
+
+// Past the limit the same least sets are found, one by one, as long as no table
+// was split.
+func TestListingPastTheLimitFindsTheSameSets(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		const many = 200
+		p, questions := chained(t)
+		q := questions[0]
+		slow := &Problem{vars: p.vars, factors: p.factors}
+		slow.begin().sums = slow.pastLimit()
+		for _, besides := range [][]factor{nil, p.not(q, "a")} {
+			got, away := p.explain(q, besides, many)
+			want, slowAway := slow.explain(q, besides, many)
+			if len(want) == many {
+				return
+			}
+			a, b := map[string]string{}, map[string]string{}
+			for _, e := range got {
+				a[keyOf(p, e.Doubts, away)] = e.Answer
+			}
+			for _, e := range want {
+				b[keyOf(p, e.Doubts, slowAway)] = e.Answer
+			}
+			if !slices.Equal(away, slowAway) && besides == nil {
+				return // another of several cheapest explanations
+			}
+			if len(got) != len(want) || !maps.Equal(a, b) {
+				t.Fatalf("sets %v, one by one %v", a, b)
 			}
 		}
 	})

@@ -57,6 +57,7 @@ func (p *Problem) renew() {
 	}
 }
 
+// reduce is Solve past the limit.
 func (p *Problem) reduce(asked []Var) *Solver {
 	e := newElimination(p, p.factors)
 	for v := range p.vars {
