@@ -66,17 +66,15 @@ type Problem struct {
 	vars    []variable
 	factors []factor
 	byKey   map[string]Var
-	known   cheapest
+	known   known
 }
 
-// cheapest is what every listing of explanations begins with, worked out once
-// for so many factors.
-type cheapest struct {
+// known is what is worked out once for so many factors.
+type known struct {
 	sync.Mutex
-	of     int
-	order  []Var   // of elimination
-	all    float64 // logarithm of the weight of all explanations
-	values []int   // of the cheapest one
+	of    int
+	sums  *summed // nil when a table would pass the limit
+	start *listing
 }
 
 type variable struct {

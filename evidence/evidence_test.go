@@ -138,7 +138,7 @@ func TestLeastSetsEqualBruteForce(t *testing.T) {
 		p, questions := small(t)
 		want := leastSets(p)
 		got := map[string]bool{}
-		sets, away := p.explain(p.factors, questions[0], 1000)
+		sets, away := p.explain(questions[0], nil, 1000)
 		for _, e := range sets {
 			key := keyOf(p, e.Doubts, away)
 			if got[key] || !want[key] {
@@ -179,7 +179,7 @@ func TestAgainstAnswerCostsItsDepth(t *testing.T) {
 			return
 		}
 		key := w.Best().Key
-		against, away := p.explain(p.not(q, key), q, 5)
+		against, away := p.explain(q, p.not(q, key), 5)
 		depth := w.Depth(key)
 		if len(against) == 0 {
 			if depth != MaxDepth {

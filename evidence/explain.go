@@ -22,7 +22,7 @@ func (e Explanation) Cost() int { return len(e.Doubts) }
 // that have nothing to do with q and are true in the cheapest explanation of
 // everything are taken as true and not told again.
 func (p *Problem) Least(q Var, max int) []Explanation {
-	out, _ := p.explain(p.factors, q, max)
+	out, _ := p.explain(q, nil, max)
 	return out
 }
 
@@ -30,11 +30,11 @@ func (p *Problem) Least(q Var, max int) []Explanation {
 // at most max of them, told as Least does. Empty means that no explanation has it
 // false.
 func (p *Problem) AgainstAnswer(q Var, key string, max int) []Explanation {
-	out, _ := p.explain(p.not(q, key), q, max)
+	out, _ := p.explain(q, p.not(q, key), max)
 	return out
 }
 
-// not is everything, with an answer ruled out.
+// not rules an answer out.
 func (p *Problem) not(q Var, key string) []factor {
 	f := newFactor([]Var{q}, []int{p.vars[q].size()})
 	for i, a := range p.vars[q].answers {
@@ -43,96 +43,153 @@ func (p *Problem) not(q Var, key string) []factor {
 			f.cells[i] = cell{cost: never}
 		}
 	}
-	return append(slices.Clone(p.factors), f)
+	return []factor{f}
+}
+
+// sums of a problem, within the limit or past it.
+type sums interface {
+	// cheapest is the least cost of an explanation, and its values.
+	cheapest() (cost uint16, values []int)
+	// total is the least cost, and the logarithm of the weight of all.
+	total() (cost uint16, log float64)
+	// ruling has factors of one variable each besides.
+	ruling(by ...factor) sums
+	// without is, for each of some doubts, no more than the least cost of an
+	// explanation in which it is false.
+	without(doubts []Var) []uint16
+}
+
+// listing is what every listing of explanations begins with.
+type listing struct {
+	sums
+	all    float64 // logarithm of the weight of all explanations
+	values []int   // of the cheapest one
+	of     [][]int // the factors that bear each variable
+}
+
+// begin works out what every listing begins with, or finds it.
+func (p *Problem) begin() *listing {
+	p.known.Lock()
+	defer p.known.Unlock()
+	p.renew()
+	if p.known.start == nil {
+		l := &listing{of: make([][]int, len(p.vars))}
+		for i, f := range p.factors {
+			for _, v := range f.vars {
+				l.of[v] = append(l.of[v], i)
+			}
+		}
+		if l.sums = p.known.sums; p.known.sums == nil {
+			l.sums = p.pastLimit()
+		}
+		_, l.all = l.total()
+		_, l.values = l.cheapest()
+		p.known.start = l
+	}
+	return p.known.start
 }
 
 // explain lists the least sets of doubts. It finds one, then looks for others
 // without its first doubt, with the first and without the second, and so on:
-// every other set of the same size lacks one of them.
-//
-// Which variable to sum out first is worked out once: holding some of them true
-// or false only makes tables smaller.
-func (p *Problem) explain(factors []factor, q Var, max int) (out []Explanation, away []Var) {
-	order, all, base := p.begin()
-	factors, away = p.apart(factors, order, base, q)
+// every other set of the same size lacks one of them. What costs more without a
+// doubt, whatever the others, is not looked into.
+func (p *Problem) explain(q Var, besides []factor, max int) (out []Explanation, away []Var) {
+	start := p.begin()
+	apart, away := p.apart(start, besides, q)
 	least := never
-	var search func(fs []factor, held []Var)
-	search = func(fs []factor, held []Var) {
-		cost, values := p.cheapest(fs, order, held)
+	var search func(s sums, held []Var)
+	search = func(s sums, held []Var) {
+		cost, values := s.cheapest()
 		if len(out) == max || cost == never || least != never && cost > least {
 			return
 		}
 		least = cost
-		out = append(out, p.explanation(factors, order, values, away, q, all))
+		out = append(out, p.explanation(besides, values, away, q, start.all))
+		var open []Var
 		for v, x := range values {
-			if p.vars[v].doubt == nil || x == 0 || slices.Contains(held, Var(v)) {
-				continue
+			if p.vars[v].doubt != nil && x == 1 && !slices.Contains(held, Var(v)) {
+				open = append(open, Var(v))
 			}
-			search(fix(fs, map[Var]int{Var(v): 0}), held)
-			fs, held = fix(fs, map[Var]int{Var(v): 1}), append(slices.Clip(held), Var(v))
+		}
+		var before []factor // the doubts told before, held as true
+		for i, without := range s.without(open) {
+			if len(out) == max {
+				return
+			}
+			if without <= cost {
+				search(s.ruling(append(slices.Clip(before), p.held(open[i], 0))...), slices.Concat(held, open[:i]))
+			}
+			before = append(before, p.held(open[i], 1))
 		}
 	}
-	search(factors, away)
+	search(apart, away)
 	return out, away
 }
 
-// begin works out what every listing begins with, or finds it.
-func (p *Problem) begin() (order []Var, all float64, values []int) {
-	p.known.Lock()
-	defer p.known.Unlock()
-	if p.known.order == nil || p.known.of != len(p.factors) {
-		e := p.summed(p.factors, nil)
-		p.known.of, p.known.order = len(p.factors), e.order
-		_, p.known.all = e.rest()
-		_, p.known.values = p.cheapest(p.factors, e.order, nil)
+// held rules out all values of a variable but one.
+func (p *Problem) held(v Var, value int) factor {
+	f := newFactor([]Var{v}, []int{p.vars[v].size()})
+	for i := range f.cells {
+		f.cells[i].cost = never
 	}
-	return p.known.order, p.known.all, p.known.values
+	f.cells[value] = cell{weight: 1}
+	return f
 }
 
 // apart takes as true the doubts of the cheapest explanation of everything that
 // do not bear on q, so that only those that do are weighed against each other;
 // none of them, if that would cost more.
-func (p *Problem) apart(factors []factor, order []Var, base []int, q Var) ([]factor, []Var) {
+func (p *Problem) apart(start *listing, besides []factor, q Var) (sums, []Var) {
 	near := p.near(q)
-	at := map[Var]int{}
+	s := start.ruling(besides...)
 	var held []Var
-	for v, x := range base {
-		if p.vars[v].doubt != nil && x == 1 && !near[Var(v)] {
-			at[Var(v)] = 1
+	var by []factor
+	for v, x := range start.values {
+		if p.vars[v].doubt != nil && x == 1 && !near[v] {
 			held = append(held, Var(v))
+			by = append(by, p.held(Var(v), 1))
 		}
 	}
 	if len(held) == 0 {
-		return factors, nil
+		return s, nil
 	}
-	free, _ := p.cheapest(factors, order, nil)
-	apart := fix(factors, at)
-	if cost, _ := p.cheapest(apart, order, held); cost != free {
-		return factors, nil
+	free, _ := s.total()
+	apart := s.ruling(by...)
+	if cost, _ := apart.total(); cost != free {
+		return s, nil
 	}
 	return apart, held
 }
 
+// Bears reports whether the cheapest explanation of everything doubts something
+// that bears on q. If not, the one explanation that Least tells has no doubts.
+func (p *Problem) Bears(q Var) bool {
+	near := p.near(q)
+	for v, x := range p.begin().values {
+		if p.vars[v].doubt != nil && x == 1 && near[v] {
+			return true
+		}
+	}
+	return false
+}
+
 // near finds what bears on q: what stands in a factor with it, and what bears on
 // that through factors without another question of several answers.
-func (p *Problem) near(q Var) map[Var]bool {
-	near := map[Var]bool{q: true}
-	for grown := true; grown; {
-		grown = false
-		for _, f := range p.factors {
-			bears, others := false, 0
-			for _, v := range f.vars {
-				bears = bears || near[v]
-				if v != q && p.vars[v].size() > 2 {
-					others++
-				}
-			}
-			if !bears || others > 0 && !slices.Contains(f.vars, q) {
+func (p *Problem) near(q Var) []bool {
+	of := p.begin().of
+	near := make([]bool, len(p.vars))
+	near[q] = true
+	for open := []Var{q}; len(open) > 0; open = open[1:] {
+		for _, i := range of[open[0]] {
+			vars := p.factors[i].vars
+			about := slices.Contains(vars, q)
+			if !about && slices.ContainsFunc(vars, func(v Var) bool { return p.vars[v].size() > 2 }) {
 				continue
 			}
-			for _, v := range f.vars {
-				if !near[v] && (p.vars[v].size() == 2 || slices.Contains(f.vars, q)) {
-					near[v], grown = true, true
+			for _, v := range vars {
+				if !near[v] && (about || p.vars[v].size() == 2) {
+					near[v] = true
+					open = append(open, v)
 				}
 			}
 		}
@@ -142,120 +199,40 @@ func (p *Problem) near(q Var) map[Var]bool {
 
 // explanation tells the doubts that values take as true, with the best answer
 // to q under just these.
-func (p *Problem) explanation(factors []factor, order []Var, values []int, away []Var, q Var, all float64) Explanation {
+func (p *Problem) explanation(besides []factor, values []int, away []Var, q Var, all float64) Explanation {
 	var e Explanation
-	doubts := map[Var]int{}
 	for v, x := range values {
-		if d := p.vars[v].doubt; d != nil && !slices.Contains(away, Var(v)) {
-			doubts[Var(v)] = x
-			if x == 1 {
-				e.Doubts = append(e.Doubts, *d)
-			}
+		if d := p.vars[v].doubt; d != nil && x == 1 && !slices.Contains(away, Var(v)) {
+			e.Doubts = append(e.Doubts, *d)
 		}
 	}
-	factors = fix(factors, doubts)
-	_, log := p.summed(factors, order).rest()
+	var log float64
+	e.Answer, log = p.under(besides, values, q)
 	e.Chance = math.Exp(log - all)
-	e.Answer = p.answerOf(factors, order, q)
 	return e
 }
 
-// fix holds variables at values, and so takes them out of the factors.
-func fix(fs []factor, at map[Var]int) []factor {
-	out := slices.Clone(fs)
-	for i, f := range out {
-		for _, v := range f.vars {
-			if value, held := at[v]; held {
-				out[i] = out[i].fixed(v, value)
-			}
-		}
+// under is the best answer to q with every doubt held as values have it, and the
+// logarithm of the weight of that.
+func (p *Problem) under(besides []factor, values []int, q Var) (answer string, log float64) {
+	held := &Problem{vars: p.vars}
+	for _, f := range slices.Concat(p.factors, besides) {
+		held.factors = append(held.factors, f.doubtless(p, values))
 	}
-	return out
-}
-
-// cheapest finds an explanation of least cost: one value for each variable.
-// The doubts in held are true already and gone from the factors; cost counts
-// them, as does the constant that fixing them left.
-func (p *Problem) cheapest(factors []factor, order, held []Var) (cost uint16, values []int) {
-	e := p.summed(factors, order)
-	cost, _ = e.rest()
-	values = make([]int, len(p.vars))
-	for _, v := range held {
-		values[v] = 1
+	var cells []cell
+	if s := held.sums(); s != nil {
+		_, log = s.total()
+		cells = s.weigh([]Var{q})[q].cells
+	} else {
+		_, log = held.pastLimit().total()
+		table, _ := held.marginal(held.factors, q)
+		cells = table.cells
 	}
-	if cost == never {
-		return cost, values
-	}
-	for _, m := range slices.Backward(e.made) {
-		best := cell{cost: never}
-		at := 0
-		for x := range p.vars[m.v].size() {
-			values[m.v] = x
-			c := cell{weight: 1}
-			for _, f := range m.with {
-				c = both(c, f.at(values))
-			}
-			if c.cost < best.cost || c.cost == best.cost && c.weight > best.weight {
-				best, at = c, x
-			}
-		}
-		values[m.v] = at
-	}
-	return cost, values
-}
-
-// summed eliminates every variable, in an order known from before or, without
-// one, smallest table first. It keeps what it made on the way.
-func (p *Problem) summed(factors []factor, order []Var) *elimination {
-	e := newElimination(p, factors)
-	e.keep = true
-	if order != nil {
-		for _, v := range order {
-			if len(e.in[v]) > 0 {
-				e.eliminate(v)
-			}
-		}
-		return e
-	}
-	for v := range p.vars {
-		e.open(Var(v))
-	}
-	e.run(largest, func([]Var) bool { return true })
-	gone := make([]bool, len(p.vars))
-	for _, m := range e.made {
-		e.order = append(e.order, m.v)
-		gone[m.v] = true
-	}
-	for v := range p.vars { // what no factor bears yet
-		if !gone[v] {
-			e.order = append(e.order, Var(v))
-		}
-	}
-	return e
-}
-
-// rest multiplies what is left when every variable is gone.
-func (e *elimination) rest() (cost uint16, log float64) {
-	log = e.log
-	for _, f := range e.left() {
-		c := f.cells[0]
-		if c.cost == never {
-			return never, math.Inf(-1)
-		}
-		cost += c.cost
-		log += math.Log(c.weight)
-	}
-	return cost, log
-}
-
-func (p *Problem) answerOf(fs []factor, order []Var, q Var) string {
-	e := p.summed(fs, slices.DeleteFunc(slices.Clone(order), func(v Var) bool { return v == q }))
-	t := product(e.left(), []Var{q}, []int{p.vars[q].size()})
 	best := 0
-	for i, c := range t.cells {
-		if c.cost < t.cells[best].cost || c.cost == t.cells[best].cost && c.weight > t.cells[best].weight {
+	for i, c := range cells {
+		if c.cost < cells[best].cost || c.cost == cells[best].cost && c.weight > cells[best].weight {
 			best = i
 		}
 	}
-	return p.vars[q].answers[best].Key
+	return p.vars[q].answers[best].Key, log
 }

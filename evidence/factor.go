@@ -134,3 +134,39 @@ func (f factor) at(values []int) cell {
 	}
 	return f.cells[i]
 }
+
+// doubtless is the table with every doubt held at its value.
+func (f factor) doubtless(p *Problem, values []int) factor {
+	var vars []Var
+	var sizes, strides []int
+	at, stride := 0, 1
+	for i, v := range slices.Backward(f.vars) {
+		if p.vars[v].doubt != nil {
+			at += values[v] * stride
+		} else {
+			vars, sizes, strides = append(vars, v), append(sizes, f.sizes[i]), append(strides, stride)
+		}
+		stride *= f.sizes[i]
+	}
+	if len(vars) == len(f.vars) {
+		return f
+	}
+	slices.Reverse(vars)
+	slices.Reverse(sizes)
+	slices.Reverse(strides)
+	out := newFactor(vars, sizes)
+	now := make([]int, len(vars))
+	for i := range out.cells {
+		out.cells[i] = f.cells[at]
+		for k := len(now) - 1; k >= 0; k-- {
+			now[k]++
+			at += strides[k]
+			if now[k] < sizes[k] {
+				break
+			}
+			at -= strides[k] * sizes[k]
+			now[k] = 0
+		}
+	}
+	return out
+}

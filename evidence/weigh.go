@@ -22,13 +22,43 @@ type WeighedAnswer struct {
 // added to while a Solver of it is in use.
 type Solver struct {
 	p       *Problem
-	reduced []factor
+	weighed map[Var]factor // what all readings say of each asked question
+	reduced []factor       // without it
 	exact   bool
 }
 
-// Solve sums out all that does not tie two of the asked questions together, so
-// that each of them is then cheap to weigh.
+// Solve weighs all asked questions at once where no table passes the limit. Past
+// it, it sums out all that does not tie two of them together, so that each of
+// them is then cheap to weigh.
 func (p *Problem) Solve(asked ...Var) *Solver {
+	if s := p.sums(); s != nil {
+		return &Solver{p: p, weighed: s.weigh(asked), exact: true}
+	}
+	return p.reduce(asked)
+}
+
+// sums are the sums of the problem as it is now, or nil when a table would pass
+// the limit.
+func (p *Problem) sums() *summed {
+	p.known.Lock()
+	defer p.known.Unlock()
+	p.renew()
+	return p.known.sums
+}
+
+// renew works out what is known of the problem once more if it has grown.
+func (p *Problem) renew() {
+	if p.known.of == len(p.factors) {
+		return
+	}
+	p.known.of, p.known.sums, p.known.start = len(p.factors), nil, nil
+	if order, within := p.order(); within {
+		p.known.sums = newTree(p, order).sum()
+	}
+}
+
+// reduce is Solve past the limit.
+func (p *Problem) reduce(asked []Var) *Solver {
 	e := newElimination(p, p.factors)
 	for v := range p.vars {
 		if !slices.Contains(asked, Var(v)) {
@@ -50,7 +80,10 @@ func (p *Problem) Solve(asked ...Var) *Solver {
 
 // Weigh weighs the answers of one asked question.
 func (s *Solver) Weigh(q Var) Weighed {
-	table, exact := s.p.marginal(s.reduced, q)
+	table, exact := s.weighed[q], true
+	if s.weighed == nil {
+		table, exact = s.p.marginal(s.reduced, q)
+	}
 	out := Weighed{Answers: make([]WeighedAnswer, len(s.p.vars[q].answers)), Exact: s.exact && exact}
 	least, sum := never, 0.0
 	for _, c := range table.cells {

@@ -71,6 +71,9 @@ func beyond(in *installation.Installation, all []collected) []collected {
 // since gives the readings of an end that do not precede a join, if it may lie
 // beyond it and some reading does; else nil.
 func (x *end) since(j made, feed []observation.Point) []reading {
+	if len(x.named) == 0 || len(feed) == 0 || x.readings[0].shown.kind != showsOpen {
+		return nil
+	}
 	var kept []reading
 	named := false
 	for _, r := range x.readings {

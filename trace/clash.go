@@ -18,7 +18,7 @@ func (t *Trace) clashes(in *installation.Installation) []*Clash {
 		if l.Verdict.Standing != evidence.Clash || done[l.End.At] || l.mirrors != nil {
 			continue
 		}
-		if !l.group.clash(l).here() {
+		if !l.group.clashes(l) {
 			l.Verdict.Standing = evidence.Undecided // what clashes is elsewhere
 			continue
 		}
@@ -49,13 +49,14 @@ type clashing struct {
 	settle   Settle
 }
 
-// here reports whether something read about the end itself has to be doubted.
-func (c clashing) here() bool {
-	return slices.ContainsFunc(c.sets, func(s []evidence.Doubt) bool { return len(s) > 0 })
+// clashes reports whether something read about a line's end itself has to be
+// doubted.
+func (g *group) clashes(l *Line) bool {
+	return g.problem.Bears(g.end(l.End).question)
 }
 
 func (g *group) clash(l *Line) clashing {
-	if found, ok := g.clashes[l.End]; ok {
+	if found, ok := g.found[l.End]; ok {
 		return found
 	}
 	x := g.end(l.End)
@@ -85,7 +86,7 @@ func (g *group) clash(l *Line) clashing {
 	slices.SortFunc(found.readings, observation.ID.Compare)
 	found.readings = slices.Compact(found.readings)
 	found.settle = settle(l, x, sets)
-	g.clashes[l.End] = found
+	g.found[l.End] = found
 	return found
 }
 

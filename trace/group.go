@@ -16,9 +16,10 @@ import (
 type group struct {
 	problem *evidence.Problem
 	ends    []*end
+	at      map[observation.Point]*end
 	weighed map[observation.Point]evidence.Weighed
 	sources map[string]Source // by answer key
-	clashes map[observation.Point]clashing
+	found   map[observation.Point]clashing
 }
 
 // end is a conductor end with the readings about it.

@@ -13,7 +13,7 @@ import (
 func (t *Trace) add(g *group) {
 	for _, x := range g.ends {
 		v := g.weighed[x.point].Verdict(true)
-		l := &Line{End: x.point, Verdict: v, Source: g.sources[v.Best.Key], RestsOn: x.rests, group: g}
+		l := &Line{End: x.point, Verdict: v, Source: g.sources[v.Best.Key], RestsOn: x.rests, group: g, against: &against{}}
 		l.Closed, l.Silent = x.closed(), x.silent
 		for _, o := range v.Others {
 			l.Others = append(l.Others, g.sources[o.Key])

@@ -46,7 +46,7 @@ func pointKey(p observation.Point) string {
 
 // build makes the problem of a group.
 func (m *model) build(cs []collected) *group {
-	g := &group{problem: m.p, sources: m.sources, clashes: map[observation.Point]clashing{}}
+	g := &group{problem: m.p, sources: m.sources, at: map[observation.Point]*end{}, found: map[observation.Point]clashing{}}
 	for _, c := range cs {
 		stops := m.stops(c)
 		for _, x := range c.ends {
@@ -54,6 +54,7 @@ func (m *model) build(cs []collected) *group {
 			own.alone = len(c.ends) == 1
 			m.end(&own, stops)
 			g.ends = append(g.ends, &own)
+			g.at[own.point] = &own
 		}
 		for _, s := range c.sides {
 			m.side(c, s, stops)

@@ -48,6 +48,7 @@ type Line struct {
 	group   *group
 	lacks   string // what it lacks beside its own readings
 	mirrors *Line  // the line at the other end that this one repeats, in a pairing tour
+	against *against
 }
 
 // Source is what a conductor end was found to be on.

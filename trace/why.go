@@ -1,6 +1,8 @@
 package trace
 
 import (
+	"sync"
+
 	"asfound/evidence"
 	"asfound/observation"
 )
@@ -10,7 +12,7 @@ const mostSets = 6
 
 // Against lists the least sets of doubts, beyond what must be doubted anyway,
 // under which the line's answer is false. None means that nothing on record
-// allows it to be false.
+// allows it to be false. They are worked out once, when first asked for.
 func (l *Line) Against() []evidence.Explanation {
 	if l.mirrors != nil {
 		return l.mirrors.Against()
@@ -19,7 +21,16 @@ func (l *Line) Against() []evidence.Explanation {
 	if x == nil {
 		return nil
 	}
-	return l.group.problem.AgainstAnswer(x.question, l.Verdict.Best.Key, mostSets)
+	l.against.Do(func() {
+		l.against.sets = l.group.problem.AgainstAnswer(x.question, l.Verdict.Best.Key, mostSets)
+	})
+	return l.against.sets
+}
+
+// against is what Line.Against has worked out.
+type against struct {
+	sync.Once
+	sets []evidence.Explanation
 }
 
 // FalseOnlyIf says in one sentence what would have to be wrong for the line to
@@ -109,11 +120,5 @@ func (l *Line) weakest() string {
 	return "One more reading here, with both leads lifted first."
 }
 
-func (g *group) end(p observation.Point) *end {
-	for _, x := range g.ends {
-		if x.point == p {
-			return x
-		}
-	}
-	return nil
-}
+// end is the end of the group at a point, or nil.
+func (g *group) end(p observation.Point) *end { return g.at[p] }
