@@ -38,13 +38,13 @@ func (t *Trace) unsure(c collected) {
 			t.byPlace[u.point.At] = append(t.byPlace[u.point.At], l)
 		}
 		l.RestsOn = append(slices.Clone(l.RestsOn), u.id)
-		l.against(u)
+		l.fallBack(u)
 	}
 }
 
-// against takes a line back to undecided where a reading from after power was put
+// fallBack takes a line back to undecided where a reading from after power was put
 // on showed something else: leaving it out must not make the line firmer.
-func (l *Line) against(u unsure) {
+func (l *Line) fallBack(u unsure) {
 	agrees := l.Source.shares(u.shown) || u.shown.Kind == Nothing && l.Source.Kind == Nothing
 	if !u.powered || !l.firm() || agrees {
 		return
