@@ -3,6 +3,7 @@ package pellam
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"asfound/observation"
 	"asfound/quantity"
@@ -84,6 +85,13 @@ func (f *Found) MadeUp(opening string) bool {
 		return false
 	}
 	return true
+}
+
+// Trimmed reports whether something is installed at an opening: the strip
+// luminaires of the workshop, nothing else.
+func (f *Found) Trimmed(opening string) bool {
+	o := f.Opening(opening)
+	return o != nil && Building(opening) == "D" && strings.Contains(o.What, "strip")
 }
 
 // unmake takes the splices of the openings apart that were never made up.

@@ -93,7 +93,7 @@ type result struct {
 var benchStart = time.Date(2027, 1, 19, 8, 0, 0, 0, time.UTC)
 
 func benchJob(seed uint64, misread float64, mistakes bool) result {
-	people := People{Crew: []Person{Dell}, Costs: AssumedCosts(), Start: benchStart, Seed: seed, Misread: misread}
+	people := People{Visits: TwoDays(benchStart, Person{Name: "one person", Share: 1}), Costs: AssumedCosts(), Seed: seed, Misread: misread}
 	if mistakes {
 		people.Rates = Mistaken()
 	}

@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"time"
 
 	"asfound/observation"
 	"asfound/pellam"
@@ -15,6 +14,7 @@ import (
 // PellamPoint is the demo property as people meet it.
 type PellamPoint struct {
 	Found *pellam.Found
+	Work  *pellam.Work
 
 	view   *View
 	hots   map[End]pellam.Hots
@@ -31,7 +31,7 @@ func NewPellamPoint() (*PellamPoint, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &PellamPoint{Found: f, view: &View{}, hots: map[End]pellam.Hots{}, coils: map[Terminal]pellam.Hots{}}
+	p := &PellamPoint{Found: f, Work: atPellam(), view: &View{}, hots: map[End]pellam.Hots{}, coils: map[Terminal]pellam.Hots{}}
 	p.rooms()
 	for _, panel := range f.Panels {
 		p.panel(panel)
@@ -175,56 +175,6 @@ func (p *PellamPoint) Seed() uint64 { return 0 }
 
 // View is what is to be seen.
 func (p *PellamPoint) View() *View { return p.view }
-
-// Of the property's movement model (assumed): speed indoors and on snow, ft a
-// second, and how much longer the way is than the straight line.
-const (
-	indoors, onSnow = 4, 3
-	detour          = 1.3
-)
-
-// Walk goes from the middle of a room to that of another: straight lines times
-// 1.3, stairs, and the measured paths between the buildings.
-func (p *PellamPoint) Walk(c Costs, from, to int) time.Duration {
-	if from == to {
-		return 0
-	}
-	b := p.Found.Rooms[to]
-	if from < 0 {
-		return c.Enter + c.Room
-	}
-	a := p.Found.Rooms[from]
-	if x, y := pellam.Building(a.ID), pellam.Building(b.ID); x != y {
-		for _, w := range p.Found.Paths {
-			if w.From == x && w.To == y || w.From == y && w.To == x {
-				return seconds(float64(w.Length)/onSnow) + c.Room
-			}
-		}
-	}
-	dx, dy := float64(a.X+a.Width/2-b.X-b.Width/2), float64(a.Y+a.Depth/2-b.Y-b.Depth/2)
-	d := seconds(detour * math.Hypot(dx, dy) / indoors)
-	for range p.view.Rooms[to].Floor - p.view.Rooms[from].Floor {
-		d += c.Up
-	}
-	for range p.view.Rooms[from].Floor - p.view.Rooms[to].Floor {
-		d += c.Down
-	}
-	return d
-}
-
-func seconds(s float64) time.Duration { return time.Duration(s * float64(time.Second)) }
-
-// Reach sets a ladder up for anything over 9 ft, an extension ladder over 12.
-func (p *PellamPoint) Reach(c Costs, box int) time.Duration {
-	const stepladder, extension = 75 * time.Second, 150 * time.Second // assumed
-	switch h := p.view.Boxes[box].Height; {
-	case h > 12*12:
-		return c.Box + extension
-	case h > 9*12:
-		return c.Box + stepladder
-	}
-	return c.Box
-}
 
 // net is the copper with what a rig has on: resistors at the panels, bars
 // joined, feeds joined to legs. A coiled cable has its resistor to its own

@@ -23,6 +23,8 @@ func (p *player) survey() {
 			Building: buildings[r.Building], Name: r.Name, Floor: r.Floor, Order: i + 1}}))
 		for order, box := range v.in(i) {
 			if !v.Boxes[box].Covered {
+				p.whenDone()
+				p.goTo(i)
 				p.surveyOpening(box, order+1)
 			}
 		}
@@ -30,6 +32,7 @@ func (p *player) survey() {
 	for i, panel := range v.Panels {
 		thing := p.note(observation.Observation{Body: observation.Panel{
 			Building: buildings[panel.Building], Room: p.rooms[panel.Room], Name: panel.Name, Spaces: panel.Spaces}})
+		p.goTo(panel.Room)
 		p.panels = append(p.panels, thing)
 		p.played.Panel[thing] = i
 		for _, b := range panel.Breakers {
@@ -86,6 +89,7 @@ func (p *player) surveyOpening(box, order int) {
 		number = p.view.Boxes[box-1].Number
 	}
 	body := observation.Opening{Room: p.rooms[o.Room], Number: number, Use: o.Use, Gangs: o.Gangs, Order: order, Height: o.Height, Depth: o.Setback}
+	p.spend(p.world.Reach(p.people.Costs, box))
 	thing := p.note(observation.Observation{Body: body})
 	p.openings = append(p.openings, thing)
 	p.played.Box[thing] = box
@@ -114,7 +118,7 @@ func (p *player) isolate(panel int) {
 	p.goTo(p.view.Panels[panel].Room)
 	p.spend(p.people.Costs.ProveDead)
 	thing := p.panels[panel]
-	p.record(observation.Observation{Subject: thing, Body: observation.LockOut{Device: "lock " + strconv.Itoa(panel+1), Key: "with " + p.people.Crew[p.who].Name}})
+	p.record(observation.Observation{Subject: thing, Body: observation.LockOut{Device: "lock " + strconv.Itoa(panel+1), Key: "with " + p.crew[p.who].Name}})
 	p.record(observation.Observation{Subject: thing, Body: observation.ProvenDead{Before: observation.Yes, Absent: observation.Yes, After: observation.Yes}})
 	const most = 40 // rounds of asking: each narrows by half what was hit
 	for range most {

@@ -6,7 +6,6 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
-	"time"
 
 	"asfound/journal/sqlite"
 	"asfound/scenario"
@@ -51,7 +50,7 @@ func (c demoCommand) Run(p *program) (err error) {
 	if err != nil {
 		return err
 	}
-	return c.serve(p, jobs, crewNames(), page)
+	return c.serve(p, jobs, scenario.Crew(), page)
 }
 
 // place is the folder of the job, and what to do with it in the end.
@@ -79,7 +78,7 @@ func (c demoCommand) play(p *program, path string) error {
 	if err != nil {
 		return err
 	}
-	_, err = scenario.Demo(store, demoStart(p.now()), c.Seed)
+	_, err = scenario.Demo(store, p.now().AddDate(0, 0, -1), c.Seed)
 	if err := errors.Join(err, store.Close()); err != nil {
 		return fmt.Errorf("make up the demo: %w", err)
 	}
@@ -97,15 +96,4 @@ func clashPage(j *job) (string, error) {
 		return "/", nil
 	}
 	return "/clash?key=" + url.QueryEscape(found.Trace.Clashes[0].Key), nil
-}
-
-// crewNames are the people of the demo.
-func crewNames() []string {
-	return []string{scenario.Marit.Name, scenario.Dell.Name, scenario.Tomas.Name}
-}
-
-// demoStart is eight in the morning two days ago; the second visit was yesterday.
-func demoStart(now time.Time) time.Time {
-	day := now.AddDate(0, 0, -2)
-	return time.Date(day.Year(), day.Month(), day.Day(), 8, 0, 0, 0, now.Location())
 }
