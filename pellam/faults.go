@@ -19,6 +19,7 @@ type Fault struct {
 	LeadHours        float64
 	ApprenticeHours  float64
 	Material         float64 // dollars
+	Needs            string  // the kind of reading or record that would show it; empty: those of a tour
 	Changes          []Change
 }
 
@@ -29,7 +30,7 @@ func faults() ([]Fault, error) {
 		id := r.text("fault")
 		out = append(out, Fault{ID: id, Class: r.text("class"), Where: r.text("where"), What: r.text("what"), ShownBy: r.text("shown_by"),
 			Hasty: r.text("hasty"), FoundBy: r.text("found_by"), Section: r.text("section"), Finish: r.text("finish"),
-			LeadHours: r.number("lead_h"), ApprenticeHours: r.number("apprentice_h"), Material: r.number("material"), Changes: changes(id)})
+			LeadHours: r.number("lead_h"), ApprenticeHours: r.number("apprentice_h"), Material: r.number("material"), Needs: r.text("needs"), Changes: changes(id)})
 	})
 	return out, err
 }

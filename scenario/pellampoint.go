@@ -33,6 +33,9 @@ func NewPellamPoint() (*PellamPoint, error) {
 	}
 	p := &PellamPoint{Found: f, Work: atPellam(), view: &View{}, hots: map[End]pellam.Hots{}, coils: map[Terminal]pellam.Hots{}}
 	p.rooms()
+	for _, d := range f.OnDrawing() {
+		p.view.Drawn = append(p.view.Drawn, DrawnView{Room: p.room(d.Room), Use: use(d.Kind), What: d.What})
+	}
 	for _, panel := range f.Panels {
 		p.panel(panel)
 	}
@@ -145,7 +148,7 @@ func (p *PellamPoint) box(o pellam.Opening) {
 	b := BoxView{Room: p.room(o.Room), Number: o.ID, Use: use(o.Kind), Gangs: o.Gangs, Covered: look.Covered,
 		Height: quantity.Inches(math.Round(12 * float64(o.Z-f.Room(o.Room).Floor))), Setback: look.Setback}
 	for _, h := range f.Hots(o.ID) {
-		e := EndView{Tag: h.Tag, Color: "black", Size: h.Size, Bare: h.Neutral == pellam.Node{}}
+		e := EndView{Tag: h.Tag, Color: "black", Size: h.Size, Bare: h.Neutral == pellam.Node{}, Free: look.FreeLength}
 		switch {
 		case look.HotIsGreen && f.Wiring.Run(h.Node.Run).Role == pellam.SwitchLeg:
 			e.Color = "green"

@@ -39,7 +39,8 @@ type Played struct {
 	Spent    Spent
 	Readings int // ohm readings at openings on the tour
 	Rig      *Rig
-	Visits   int // second visits to confirm
+	Visits   int                       // second visits to confirm
+	Noted    map[string]observation.ID // notes that stand, by their number
 }
 
 // Play has people trace a property by a dead tour. They record on a journal of
@@ -87,7 +88,6 @@ type player struct {
 	visit int      // the one under way
 	crew  []Person // on it
 	notes []pellam.Note
-	noted map[string]observation.ID // notes on record, by number
 
 	site   *site.Site
 	clock  *clock
@@ -122,13 +122,13 @@ func newPlayer(w World, people People) (*player, error) {
 	}
 	first := people.Visits[0]
 	p := &player{world: w, view: w.View(), rig: newRig(), people: people, rng: rand.New(rand.NewPCG(people.Seed, w.Seed())),
-		clock: &clock{first.Start}, noted: map[string]observation.ID{},
-		fold: installation.NewFold(), tracer: trace.NewTracer(), off: map[int]bool{}, marked: map[int]bool{}, clipped: map[int]bool{}}
+		clock: &clock{first.Start},
+		fold:  installation.NewFold(), tracer: trace.NewTracer(), off: map[int]bool{}, marked: map[int]bool{}, clipped: map[int]bool{}}
 	var seed [32]byte
 	binary.LittleEndian.PutUint64(seed[:], w.Seed())
 	binary.LittleEndian.PutUint64(seed[8:], people.Seed)
 	p.played = &Played{World: w, View: p.view, Rig: p.rig, Journal: journal.NewMemory(seed, p.clock.now), Box: map[observation.Thing]int{},
-		Panel: map[observation.Thing]int{}, Slips: map[Slip]int{}}
+		Panel: map[observation.Thing]int{}, Slips: map[Slip]int{}, Noted: map[string]observation.ID{}}
 	p.bucket = &p.played.Spent.Survey
 	var err error
 	if p.site, err = site.Open(p.played.Journal, p.clock.now); err != nil {

@@ -29,6 +29,7 @@ func (p *player) survey() {
 			}
 		}
 	}
+	p.drawings()
 	for i, panel := range v.Panels {
 		thing := p.note(observation.Observation{Body: observation.Panel{
 			Building: buildings[panel.Building], Room: p.rooms[panel.Room], Name: panel.Name, Spaces: panel.Spaces}})
@@ -46,6 +47,15 @@ func (p *player) survey() {
 		}
 	}
 	p.renumber()
+}
+
+// drawings takes the openings of the drawings over, room by room.
+func (p *player) drawings() {
+	const each = 4 * time.Second // assumed
+	for _, d := range p.view.Drawn {
+		p.spend(each)
+		p.record(observation.Observation{Body: observation.Drawn{Room: p.rooms[d.Room], Use: d.Use, What: d.What, Sheet: "electrical plan"}})
+	}
 }
 
 // renumber gives an opening whose number was given twice its own, as the tool
@@ -105,11 +115,11 @@ func (p *player) surveyOpening(box, order int) {
 
 // seen is an end as it is recorded: what touches it in the box is one with it.
 func (e EndView) seen() observation.CableEnd {
-	c := observation.CableEnd{Tag: e.Tag, Mark: e.Mark, Conductors: []observation.Conductor{{Wire: observation.Hot, Color: e.Color, Size: e.Size}}}
+	c := observation.CableEnd{Tag: e.Tag, Mark: e.Mark, Conductors: []observation.Conductor{{Wire: observation.Hot, Color: e.Color, Size: e.Size, Length: e.Free}}}
 	if !e.Bare {
-		c.Conductors = append(c.Conductors, observation.Conductor{Wire: observation.Neutral, Color: "white", Size: e.Size})
+		c.Conductors = append(c.Conductors, observation.Conductor{Wire: observation.Neutral, Color: "white", Size: e.Size, Length: e.Free})
 	}
-	c.Conductors = append(c.Conductors, observation.Conductor{Wire: observation.EGC, Color: "bare", Size: e.Size})
+	c.Conductors = append(c.Conductors, observation.Conductor{Wire: observation.EGC, Color: "bare", Size: e.Size, Length: e.Free})
 	return c
 }
 

@@ -89,11 +89,12 @@ func (p *player) writeNote() {
 	who := p.who
 	defer func() { p.who = who }()
 	p.who = max(0, slices.IndexFunc(p.crew, func(c Person) bool { return c.Name == n.Who }))
-	if old, there := p.noted[n.Withdraws]; there {
+	if old, there := p.played.Noted[n.Withdraws]; there {
+		delete(p.played.Noted, n.Withdraws)
 		p.withdraw(p.place(n), n.Text, old)
 		return
 	}
-	p.noted[n.ID] = p.record(observation.Observation{Subject: p.place(n), Body: observation.Note{Text: n.Text}})
+	p.played.Noted[n.ID] = p.record(observation.Observation{Subject: p.place(n), Body: observation.Note{Text: n.Text}})
 }
 
 // place is the thing a note is about: an opening, a room, a panel; else the job.
