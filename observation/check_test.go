@@ -58,6 +58,7 @@ var refusals = []struct {
 	{"nothing passes through", PassThrough{}, "count", "Count the conductors that pass through."},
 	{"cabinet not measured", Cabinet{}, "width", "Type at least one size."},
 	{"cabinet of -3 in", Cabinet{Width: -3}, "width", "Type sizes in inches, not below zero."},
+	{"an edge that is no number", Cabinet{Set: new(quantity.Inches(math.NaN()))}, "set", "Type how far the front edge is behind the finished surface, in inches."},
 	{"photograph cut off", Photo{Hash: "ba78", Type: "image/png", Bytes: 3}, "photo", "This photograph did not arrive whole. Add it again."},
 	{"photograph that is a letter", Photo{Hash: strings.Repeat("0", 64), Type: "text/html", Bytes: 3}, "photo", "Add a JPEG or PNG picture."},
 	{"empty photograph", Photo{Hash: strings.Repeat("0", 64), Type: "image/png"}, "photo", "This picture is empty. Add it again."},
@@ -174,6 +175,8 @@ func TestAccepted(t *testing.T) {
 		"an open reading":                         Ohm{A: at("1", Hot), B: at("1", Neutral), Ohm: quantity.Resistance{Open: true}},
 		"hot of one cable to hot of another":      Ohm{A: at("1", Hot), B: at("2", Hot)},
 		"dead not looked at":                      ProvenDead{},
+		"a cabinet that stands proud":             Cabinet{Set: new(quantity.Inches(-0.25))},
+		"a cabinet that is flush":                 Cabinet{Set: new(quantity.Inches(0))},
 		"not reached, no reason":                  NotReached{},
 		"a name in HTML, which is text":           Building{Name: "<b>A</b>"},
 	} {

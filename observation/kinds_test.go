@@ -27,7 +27,7 @@ var examples = map[string]Body{
 		{Wire: "hot 2", Color: "red", Size: "1/0", State: Landed, Length: 8}}},
 	"raceway.1":     Raceway{Tag: "R1", Type: "EMT", Size: 0.75, Side: "top", Count: 4, Note: "bushing missing"},
 	"passthrough.1": PassThrough{From: "R1", To: "R2", Count: 3, Spliced: No, Note: "blue, red, black"},
-	"cabinet.1":     Cabinet{Width: 14.375, Height: 32, Depth: 3.75, WallWidth: 14.5, WallHeight: 32.25, Set: 0.125},
+	"cabinet.1":     Cabinet{Width: 14.375, Height: 32, Depth: 3.75, WallWidth: 14.5, WallHeight: 32.25, Set: new(quantity.Inches(0.125))},
 	"photo.1": Photo{Hash: "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad", Type: "image/jpeg", Bytes: 3,
 		Caption: "the back of the box"},
 	"isolation.1": Isolation{A: []int{1, 3}, Against: AgainstSpaces, B: []int{2, 4}, Ohm: quantity.Resistance{Ohm: 12.5},

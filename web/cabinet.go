@@ -32,7 +32,9 @@ func cabinetWith(v *visit, f *form) error {
 		f.setInches("depth", c.Depth)
 		f.setInches("wall_width", c.WallWidth)
 		f.setInches("wall_height", c.WallHeight)
-		f.setInches("set", c.Set)
+		if c.Set != nil {
+			f.set("set", c.Set.String())
+		}
 	}
 	return v.renderForm("cabinet", "Cabinet size, panel "+p.Name, f, data)
 }
@@ -41,7 +43,7 @@ func cabinetWith(v *visit, f *form) error {
 func addCabinet(v *visit) error {
 	f := v.typed()
 	body := observation.Cabinet{Width: f.size("width", sayNotAbove), Height: f.size("height", sayNotAbove), Depth: f.size("depth", sayNotAbove),
-		WallWidth: f.size("wall_width", sayNotAbove), WallHeight: f.size("wall_height", sayNotAbove), Set: f.size("set", sayEdge)}
+		WallWidth: f.size("wall_width", sayNotAbove), WallHeight: f.size("wall_height", sayNotAbove), Set: f.edge("set")}
 	seen := replaces(v.found.Story(v.arg("panel")), every[observation.Cabinet])
 	if _, ok := v.record(f, observation.Observation{Subject: v.arg("panel"), Seen: seen, Body: body}, nil); !ok {
 		return cabinetWith(v, f)
@@ -68,4 +70,22 @@ func (f *form) size(name, notAbove string) quantity.Inches {
 		f.fault(name, notAbove)
 	}
 	return size
+}
+
+// edge reads how far an edge is behind a surface; one that stands proud is below
+// zero. Empty is not measured.
+func (f *form) edge(name string) *quantity.Inches {
+	text := strings.TrimSpace(f.Get(name))
+	if text == "" {
+		return nil
+	}
+	behind, proud := strings.CutPrefix(strings.NewReplacer("−", "-", "–", "-").Replace(text), "-")
+	size, err := quantity.ParseInches(behind)
+	if err != nil {
+		f.unread(name, err)
+	}
+	if proud {
+		size = -size
+	}
+	return &size
 }

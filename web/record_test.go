@@ -21,6 +21,9 @@ func TestMoreToRecord(t *testing.T) {
 
 	at = h.kept("/passthrough/"+panel, "count", "6", "from", "R1", "to", "R2", "spliced", "no")
 	wants(t, h.get(at), "Panel A1: 6 conductors pass through")
+	for typed, said := range map[string]string{"-1/4": "1/4 in in front of the finished surface", "0": "flush with the finished surface"} {
+		wants(t, h.get(h.kept("/cabinet/"+panel, "set", typed)), said)
+	}
 	at = h.kept("/cabinet/"+panel, "width", "14-3/8", "depth", "3.75", "wall_height", "31", "set", "1/4")
 	wants(t, h.get(at), `value="14-3/8 in"`, `value="3-3/4 in"`, `value="1/4 in"`)
 	h.kept("/cabinet/"+panel, "width", "14-1/2")
@@ -49,7 +52,6 @@ func TestMoreToRecordBadInput(t *testing.T) {
 		{"cabinet of no width", "/cabinet/" + panel, sayNotAbove, []string{"width", "0", "height", "30"}, []string{`value="0"`, `value="30"`, `id="f-width-fault"`}},
 		{"cabinet below zero", "/cabinet/" + panel, sayNotAbove, []string{"width", "14", "depth", "-3"}, []string{`value="-3"`, `id="f-depth-fault"`}},
 		{"cabinet too high", "/cabinet/" + panel, sayTooLong, []string{"height", "300"}, []string{`id="f-height-fault"`}},
-		{"front edge proud", "/cabinet/" + panel, sayEdge, []string{"width", "14", "set", "-1/4"}, []string{`value="-1/4"`, `id="f-set-fault"`}},
 		{"number without a figure", "/room/" + string(h.room), sayNoFigure, []string{"number", "--"}, []string{`value="--"`}},
 		{"opening mended to no figure", "/opening/" + opening, sayNoFigure, []string{"number", "?"}, []string{`value="?"`}},
 		{"size in words", "/cabinet/" + panel, `"wide"`, []string{"width", "14", "height", "wide"}, []string{`value="wide"`, `value="14"`}},

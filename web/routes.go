@@ -14,7 +14,7 @@ type route struct {
 
 // routes is the table of contents.
 func routes() []route {
-	return slices.Concat(propertyRoutes(), panelRoutes(), tourRoutes(), paperRoutes())
+	return slices.Concat(propertyRoutes(), planRoutes(), panelRoutes(), powerRoutes(), tourRoutes(), paperRoutes(), journalRoutes(), fileRoutes())
 }
 
 // propertyRoutes are the addresses of the next step, who it is, and the property room by room.
@@ -47,6 +47,11 @@ func propertyRoutes() []route {
 	}
 }
 
+// planRoutes are the addresses of the plan, and of the drawings against the building.
+func planRoutes() []route {
+	return []route{}
+}
+
 // panelRoutes are the addresses of the panels and the work at them.
 func panelRoutes() []route {
 	return []route{
@@ -68,6 +73,11 @@ func panelRoutes() []route {
 		{"GET", "cabinet/{panel}", showCabinet},
 		{"POST", "cabinet/{panel}", addCabinet},
 	}
+}
+
+// powerRoutes are the addresses of sources and feeders, and of what is live.
+func powerRoutes() []route {
+	return []route{}
 }
 
 // tourRoutes are the addresses of what was found and the tours that find it.
@@ -97,16 +107,27 @@ func tourRoutes() []route {
 	}
 }
 
-// paperRoutes are the addresses of the sheets and the journal.
+// paperRoutes are the addresses of the sheets.
 func paperRoutes() []route {
 	return []route{
 		{"GET", "papers", showPapers},
 		{"GET", "sheet/{sheet}", showSheet},
 		{"GET", "sheet/{sheet}/{file}", showSheetFile},
+	}
+}
+
+// journalRoutes are the addresses of what was recorded.
+func journalRoutes() []route {
+	return []route{
 		{"GET", "journal", showJournal},
 		{"GET", "entry/{entry}", showEntry},
 		{"POST", "entry/{entry}", withdrawEntry},
 	}
+}
+
+// fileRoutes are the addresses of lists that are taken in from files.
+func fileRoutes() []route {
+	return []route{}
 }
 
 // find returns the handler of an address; other says that the address is there

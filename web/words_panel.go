@@ -54,7 +54,20 @@ func cabinetWords(c observation.Cabinet) string {
 	if wall != "" {
 		wall = "opening in the wall " + wall
 	}
-	return strings.Join(nonEmpty("cabinet "+box, wall, sizeWord(c.Set, "behind the finished surface")), "; ")
+	return strings.Join(nonEmpty("cabinet "+box, wall, setWord(c.Set)), "; ")
+}
+
+// setWord says where the front edge of a cabinet lies.
+func setWord(set *quantity.Inches) string {
+	switch {
+	case set == nil:
+		return ""
+	case *set == 0:
+		return "flush with the finished surface"
+	case *set < 0:
+		return (-*set).String() + " in front of the finished surface"
+	}
+	return set.String() + " behind the finished surface"
 }
 
 // sizeWord is a size with what it is of; nothing when it was not measured.
@@ -81,5 +94,4 @@ const (
 	saySide             = "Choose from the list where it enters."
 	sayNotAbove         = "Type this size in inches, above zero; empty means not measured."
 	sayTooLong          = "Type this size in inches, up to 200."
-	sayEdge             = "Only an edge behind the surface is kept here, above zero. Write one that is flush or proud into the note of the panel."
 )
