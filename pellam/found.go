@@ -52,8 +52,9 @@ type Way struct {
 	Blocked   quantity.Feet // from the From end
 }
 
-// Build makes the property as it really is.
-func Build() (*Found, error) {
+// Build makes the property as it really is, or as it would be without some of its
+// faults.
+func Build(without ...string) (*Found, error) {
 	p, err := Designed()
 	if err != nil {
 		return nil, err
@@ -62,6 +63,7 @@ func Build() (*Found, error) {
 	if f.Faults, err = faults(); err != nil {
 		return nil, err
 	}
+	f.Faults = slices.DeleteFunc(f.Faults, func(x Fault) bool { return slices.Contains(without, x.ID) })
 	for _, x := range f.Faults {
 		for _, c := range x.Changes {
 			if err := c.apply(f); err != nil {

@@ -23,11 +23,18 @@ type PellamPoint struct {
 	rigged *pellam.Net // with what a rig has on
 	of     *Rig
 	at     int // the version of the rig it was made of
+
+	without   *pellam.Net // with its clips alone
+	withoutOf *Rig
+	withoutAt int // so many of them
 }
 
 // NewPellamPoint builds the demo property.
-func NewPellamPoint() (*PellamPoint, error) {
-	f, err := pellam.Build()
+func NewPellamPoint() (*PellamPoint, error) { return pellamPointWithout() }
+
+// pellamPointWithout builds it as it would be without some of its faults.
+func pellamPointWithout(faults ...string) (*PellamPoint, error) {
+	f, err := pellam.Build(faults...)
 	if err != nil {
 		return nil, err
 	}
@@ -152,8 +159,10 @@ func (p *PellamPoint) box(o pellam.Opening) {
 		switch {
 		case look.HotIsGreen && f.Wiring.Run(h.Node.Run).Role == pellam.SwitchLeg:
 			e.Color = "green"
-		case h.Node.Wire == observation.Neutral:
+		case h.Node.Wire == observation.Neutral && look.Unmarked == observation.Neutral:
 			e.Color = "white"
+		case h.Node.Wire == observation.Neutral:
+			e.Color = "white marked black"
 		case h.Second:
 			e.Color = "red"
 		}
@@ -200,9 +209,7 @@ func (p *PellamPoint) net(r *Rig) *pellam.Net {
 			s.Clips = append(s.Clips, [2]pellam.Node{h.Neutral, h.Ground})
 		}
 	}
-	for _, c := range r.clips {
-		s.Clips = append(s.Clips, [2]pellam.Node{p.hots[End{c.Box, c.Feed}].Node, p.hots[End{c.Box, c.Leg}].Node})
-	}
+	s.Clips = append(s.Clips, p.clips(r)...)
 	p.rigged, p.of, p.at = p.Found.Wiring.In(s), r, r.version
 	return p.rigged
 }
@@ -243,27 +250,61 @@ func (p *PellamPoint) AtTerminal(r *Rig, at Terminal) quantity.Resistance {
 	return p.net(r).Ohm(hot, ground)
 }
 
-// Isolation is shown in the isolation test of a panel.
+// Isolation is shown at a panel in the isolation test. What is apart before its
+// sides are joined is apart then too: a path would go through one piece of copper
+// that both sides touch. Only where there is one the net is made anew.
 func (p *PellamPoint) Isolation(r *Rig, panel int, a []int, against observation.Against, b []int) quantity.Resistance {
 	name := p.view.Panels[panel].Name
 	node := func(space int) pellam.Node { return pellam.SpaceAt{Panel: name, Space: space}.Node() }
-	var s pellam.State
-	for _, side := range [][]int{a, b} {
-		for _, space := range side {
-			s.Clips = append(s.Clips, [2]pellam.Node{node(side[0]), node(space)})
-		}
-	}
-	for _, c := range r.clips {
-		s.Clips = append(s.Clips, [2]pellam.Node{p.hots[End{c.Box, c.Feed}].Node, p.hots[End{c.Box, c.Leg}].Node})
-	}
-	other := pellam.NeutralBar(name)
+	others := []pellam.Node{pellam.NeutralBar(name)}
 	switch against {
 	case observation.AgainstEGC:
-		other = pellam.GroundBar(name)
+		others = []pellam.Node{pellam.GroundBar(name)}
 	case observation.AgainstSpaces:
-		other = node(b[0])
+		others = nil
+		for _, space := range b {
+			others = append(others, node(space))
+		}
 	}
-	return p.Found.Wiring.In(s).Ohm(node(a[0]), other)
+	if p.apart(p.bare(r), node, a, others) {
+		return open
+	}
+	s := pellam.State{Clips: p.clips(r)}
+	for _, space := range a {
+		s.Clips = append(s.Clips, [2]pellam.Node{node(a[0]), node(space)})
+	}
+	for _, other := range others {
+		s.Clips = append(s.Clips, [2]pellam.Node{others[0], other})
+	}
+	return p.Found.Wiring.In(s).Ohm(node(a[0]), others[0])
+}
+
+func (p *PellamPoint) apart(n *pellam.Net, node func(int) pellam.Node, a []int, others []pellam.Node) bool {
+	for _, space := range a {
+		for _, other := range others {
+			if !n.Ohm(node(space), other).Open {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// bare is the copper with no more than feeds joined to legs.
+func (p *PellamPoint) bare(r *Rig) *pellam.Net {
+	if p.without == nil || p.withoutOf != r || p.withoutAt != len(r.clips) {
+		p.without, p.withoutOf, p.withoutAt = p.Found.Wiring.In(pellam.State{Clips: p.clips(r)}), r, len(r.clips)
+	}
+	return p.without
+}
+
+// clips are the feeds joined to legs.
+func (p *PellamPoint) clips(r *Rig) [][2]pellam.Node {
+	var out [][2]pellam.Node
+	for _, c := range r.clips {
+		out = append(out, [2]pellam.Node{p.hots[End{c.Box, c.Feed}].Node, p.hots[End{c.Box, c.Leg}].Node})
+	}
+	return out
 }
 
 // Unplug finds nothing: no load was left connected but the workshop's strips,

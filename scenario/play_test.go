@@ -148,11 +148,11 @@ func TestDemoOpensWhereReadingsClash(t *testing.T) {
 		return journal.NewMemory([32]byte{9}, func() time.Time { return start.AddDate(0, 0, 7) })
 	}
 	a, b := laptop(), laptop()
-	p, err := Demo(a, start.AddDate(0, 0, 6), 1)
+	p, err := Demo(a, start.AddDate(0, 0, 6), 3)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Demo(b, start.AddDate(0, 0, 6), 1); err != nil {
+	if _, err := Demo(b, start.AddDate(0, 0, 6), 3); err != nil {
 		t.Fatal(err)
 	}
 	if len(p.AsFound.Trace.Clashes) == 0 || len(p.Score().WrongSettled) > 0 {

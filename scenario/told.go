@@ -85,7 +85,7 @@ var shows = map[string]func(*teller) Tell{
 		return t.openings("set back", func(o *installation.Opening) bool { return o.Depth > 0.25 }, "A02-11", "A14-02", "A14-03")
 	},
 	"X19": (*teller).fewerThanDrawn,
-	"X20": func(t *teller) Tell { return t.conductors("a white hot", colored("white"), "A04-01", "A04-04") },
+	"X20": func(t *teller) Tell { return t.conductors("a white hot", colored("white"), "A04-01") },
 	"X23": (*teller).passThrough,
 	"X25": func(t *teller) Tell { return t.space("A1", 2, 60, "8") },
 	"X30": func(t *teller) Tell { return t.on(PlaceOnly, "D05-04", "D1-37") },

@@ -6,6 +6,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"time"
 
 	"asfound/journal/sqlite"
 	"asfound/scenario"
@@ -14,7 +15,7 @@ import (
 type demoCommand struct {
 	listening
 	Folder string `arg:"" optional:"" help:"Where to keep the job, to go on with it another day; left out, a temporary folder."`
-	Seed   uint64 `default:"1" help:"Another number makes up another property."`
+	Seed   uint64 `default:"3" help:"Another number makes up other mistakes of its people."`
 }
 
 // Help is an example.
@@ -78,7 +79,7 @@ func (c demoCommand) play(p *program, path string) error {
 	if err != nil {
 		return err
 	}
-	_, err = scenario.Demo(store, p.now().AddDate(0, 0, -1), c.Seed)
+	_, err = scenario.Demo(store, demoDay(p.now()), c.Seed)
 	if err := errors.Join(err, store.Close()); err != nil {
 		return fmt.Errorf("make up the demo: %w", err)
 	}
@@ -97,3 +98,6 @@ func clashPage(j *job) (string, error) {
 	}
 	return "/clash?key=" + url.QueryEscape(found.Trace.Clashes[0].Key), nil
 }
+
+// demoDay is yesterday: the day of the latest visit.
+func demoDay(now time.Time) time.Time { return now.AddDate(0, 0, -1) }
