@@ -24,7 +24,7 @@
 //   - site: the one door: record an observation, ask for the site as found.
 //   - drawing: panel faces on paper.
 //   - report: the sheets: directory, isolation, resistors, read-back, tour, tapes.
-//   - pellam: the demo property as designed and as it really is.
+//   - pellam: the demo property as designed and as it really is, and how people work there.
 //   - scenario: made-up jobs with a hidden truth and people who make mistakes, for demo, practice and tests.
 //   - web: pages and forms, one file for each page; knows neither the network nor the browser.
 //   - cmd/asfound: the program on the laptop; wiring only.

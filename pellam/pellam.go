@@ -4,12 +4,14 @@
 //
 // It holds the property as it was meant to be (the tables in data), as it really
 // is (Found: the design with the faults of faults.go worked into it, each a
-// typed operation), and what a perfect meter would show between any two points
-// of it, dead or live. It knows nothing of readings that somebody took, of what
-// they establish, or of people: that is for package scenario and the packages
-// below it. Only makers of demos and tests may look in here.
+// typed operation), what a perfect meter would show between any two points of it,
+// dead or live, and how people work there (Work: days, crews, ways, instruments,
+// mistakes, notes). It takes no reading and draws no conclusion: that is for
+// package scenario, whose people do, and the packages below it. Only makers of
+// demos and tests may look in here.
 //
-// Start with Property, then Wiring for the copper and Found for what is wrong.
+// Start with Property, then Wiring for the copper, Found for what is wrong, and
+// Work.
 package pellam
 
 import (

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"text/tabwriter"
+	"sync"
 	"time"
 
 	"asfound/evidence"
@@ -25,18 +25,39 @@ type PropertyOptions struct {
 // practices come to with the same mistakes, and what came out of each fault.
 func Property(w io.Writer, o PropertyOptions) error {
 	o.Seeds = cmp.Or(o.Seeds, 10)
-	jobs := make([]propertyJob, o.Seeds)
-	each(o.Seeds, func(i int) { jobs[i] = o.play(o.From + uint64(i)) })
+	fmt.Fprintf(w, "Pellam Point, played to the end, %d seeds. Ways, instruments and mistakes are assumed.\n\n", o.Seeds)
+	propertyHead(w)
+	jobs := o.playAll(func(j propertyJob) { j.row(w, fmt.Sprint(j.seed), 1) })
+	all := propertyJob{score: Score{Standing: map[evidence.Standing]int{}}}
 	for _, j := range jobs {
 		if j.err != nil {
 			return j.err
 		}
+		all.add(j)
 	}
-	fmt.Fprintf(w, "Pellam Point, played to the end, %d seeds. Ways, instruments and mistakes are assumed.\n\n", o.Seeds)
-	propertyRows(w, jobs)
-	fmt.Fprintln(w)
+	all.row(w, "all", len(jobs))
+	fmt.Fprint(w, "Hours and seconds in the last row are a job's; the rest is counted over all.\n\n")
 	faultRows(w, jobs)
 	return nil
+}
+
+// playAll plays all seeds and says of each, in their order, that it is done.
+func (o PropertyOptions) playAll(done func(propertyJob)) []propertyJob {
+	jobs := make([]propertyJob, o.Seeds)
+	var lock sync.Mutex
+	over, said := make([]bool, o.Seeds), 0
+	each(o.Seeds, func(i int) {
+		j := o.play(o.From + uint64(i))
+		lock.Lock()
+		defer lock.Unlock()
+		jobs[i], over[i] = j, true
+		for ; said < o.Seeds && over[said]; said++ {
+			if jobs[said].err == nil {
+				done(jobs[said])
+			}
+		}
+	})
+	return jobs
 }
 
 // propertyJob is what one seed came to.
@@ -97,30 +118,44 @@ func (p *Played) reach() reach {
 	return r
 }
 
-// propertyRows writes a row for each seed, and one for all.
-func propertyRows(out io.Writer, jobs []propertyJob) {
-	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(w, "seed\topenings\tnot\tcovered\tsettled\tlikely\tundecided\tclash\tuntested\twrong\twrong\tsurvey\ttour\tchecks\tconfirm\tall\treadings\tseconds\tone at a time\t\t\tcompetent pair")
-	fmt.Fprintln(w, "\treached\tspliced\t\t\t\t\t\t\tsettled\tlikely\tperson-h\t\t\t\t\t\t\tperson-h\twrong\tno name\tperson-h\twrong\tno name")
-	row := func(name string, j propertyJob, n int) {
-		s, k := j.score, j.spent
-		h := func(d time.Duration) string { return fmt.Sprintf("%.1f", d.Hours()/float64(n)) }
-		fmt.Fprintf(w, "%s\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%s\t%s\t%s\t%s\t%s\t%d\t%.0f", name, j.reach.reached, j.reach.unspliced, j.reach.covered,
-			s.Standing[evidence.Settled], s.Standing[evidence.Likely], s.Standing[evidence.Undecided], s.Standing[evidence.Clash], s.Standing[evidence.Untested],
-			len(s.WrongSettled), len(s.WrongLikely), h(k.Survey), h(k.Tour), h(k.Checks), h(k.Confirm), h(k.All()), j.readings, j.took.Seconds()/float64(n))
-		for _, x := range j.practices {
-			fmt.Fprintf(w, "\t%.1f\t%d\t%d", x.Hours()/float64(n), x.Wrong, x.NoName)
+// propertyWidths are the widths of the columns.
+var propertyWidths = []int{6, 9, 8, 9, 9, 8, 11, 7, 10, 9, 8, 8, 6, 8, 9, 7, 10, 9, 10, 7, 9, 10, 7, 9}
+
+func propertyLine(w io.Writer, cells ...string) {
+	line, begins := "", 0
+	for i, c := range cells {
+		if c != "" {
+			line = fmt.Sprintf("%-*s%s", begins, line, c)
 		}
-		fmt.Fprintln(w)
+		begins += propertyWidths[i]
 	}
-	all := propertyJob{score: Score{Standing: map[evidence.Standing]int{}}}
-	for _, j := range jobs {
-		row(fmt.Sprint(j.seed), j, 1)
-		all.add(j)
+	fmt.Fprintln(w, line)
+}
+
+func propertyHead(w io.Writer) {
+	propertyLine(w, "", "openings", "", "", "lines", "", "", "", "", "wrong", "", "hours", "", "", "", "", "readings", "seconds", "one at a time", "", "", "competent pair", "", "")
+	propertyLine(w, "seed", "reached", "no", "covered", "settled", "likely", "undecided", "clash", "untested", "settled", "likely", "survey", "tour", "checks", "confirm", "all", "", "",
+		"hours", "wrong", "no name", "hours", "wrong", "no name")
+	propertyLine(w, "", "", "splice")
+}
+
+// row writes what a job came to, or n of them; hours are those of all people
+// together.
+func (j propertyJob) row(w io.Writer, name string, n int) {
+	h := func(d time.Duration) string { return fmt.Sprintf("%.1f", d.Hours()/float64(n)) }
+	cells := []string{name}
+	for _, count := range []int{j.reach.reached, j.reach.unspliced, j.reach.covered, j.score.Standing[evidence.Settled], j.score.Standing[evidence.Likely],
+		j.score.Standing[evidence.Undecided], j.score.Standing[evidence.Clash], j.score.Standing[evidence.Untested], len(j.score.WrongSettled), len(j.score.WrongLikely)} {
+		cells = append(cells, fmt.Sprint(count))
 	}
-	row("all", all, len(jobs))
-	w.Flush()
-	fmt.Fprintln(out, "Hours and seconds in the last row are a job's, the rest is counted over all.")
+	for _, d := range []time.Duration{j.spent.Survey, j.spent.Tour, j.spent.Checks, j.spent.Confirm, j.spent.All()} {
+		cells = append(cells, h(d))
+	}
+	cells = append(cells, fmt.Sprint(j.readings), fmt.Sprintf("%.0f", j.took.Seconds()/float64(n)))
+	for _, p := range j.practices {
+		cells = append(cells, fmt.Sprintf("%.1f", p.Hours()/float64(n)), fmt.Sprint(p.Wrong), fmt.Sprint(p.NoName))
+	}
+	propertyLine(w, cells...)
 }
 
 // add counts another job in.
@@ -148,8 +183,6 @@ func (j *propertyJob) add(x propertyJob) {
 // faultRows writes what came out of each fault, in how many of the jobs, or what
 // would show it.
 func faultRows(out io.Writer, jobs []propertyJob) {
-	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(w, "fault\tclass\twhere\ttold\ton record\tin a note\tplace only\tuntold\tby\twould show it")
 	told := 0
 	var lead, apprentice, material float64
 	for _, f := range jobs[0].faults {
@@ -159,14 +192,23 @@ func faultRows(out io.Writer, jobs []propertyJob) {
 			count[t.Tells]++
 			by = cmp.Or(by, t.By)
 		}
-		fmt.Fprintf(w, "%s\t%s\t%s\t%d\t%d\t%d\t%d\t%d\t%s\t%s\n", f.ID, f.Class, f.Where, count[Told], count[OnRecord], count[InNote], count[PlaceOnly],
-			count[Untold], by, f.Needs)
+		fmt.Fprintf(out, "%s  %s. %s: %s NFPA 70: %s. Finish opened: %s.\n     ", f.ID, f.Class, f.Where, f.What, f.Section, f.Finish)
+		for _, t := range []Tells{Told, OnRecord, InNote, PlaceOnly, Untold} {
+			if count[t] > 0 {
+				fmt.Fprintf(out, "%s in %d of %d. ", t, count[t], len(jobs))
+			}
+		}
+		for _, x := range [][2]string{{"By: ", by}, {"Would show it: ", f.Needs}} {
+			if x[1] != "" {
+				fmt.Fprint(out, x[0], x[1], ". ")
+			}
+		}
+		fmt.Fprintln(out)
 		if count[Told] == len(jobs) {
 			told++
 			lead, apprentice, material = lead+f.LeadHours, apprentice+f.ApprenticeHours, material+f.Material
 		}
 	}
-	w.Flush()
 	fmt.Fprintf(out, "\nTold in every job: %d of %d faults; to put those right takes %.1f lead hours, %.1f apprentice hours and $%.0f of material.\n",
 		told, len(jobs[0].faults), lead, apprentice, material)
 }
