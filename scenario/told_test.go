@@ -15,6 +15,9 @@ func TestWhatComesOutOfEachFault(t *testing.T) {
 	w := pellamPoint(t)
 	toTheEnd := func(w *PellamPoint) map[string]Tell {
 		p := play(t, w, People{Visits: w.Visits(time.UTC, 0), Costs: AssumedCosts(), Seed: 1}, EndOfJob)
+		if r := p.reach(); r.covered != 2 || r.reached+r.unspliced > 310 || r.reached < 200 {
+			t.Errorf("%+v of 312 openings, two of them covered", r)
+		}
 		return p.Told()
 	}
 	told := toTheEnd(w)
