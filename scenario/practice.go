@@ -26,7 +26,9 @@ type Practice int
 //   - a box is opened, and a ladder set up, once: after that its conductors stand
 //     out, down to where they are reached from the floor;
 //   - a building without a panel belongs to the nearest that has one;
-//   - panels are neither opened, proved dead nor tested for joins.
+//   - panels are neither opened, proved dead nor tested for joins;
+//   - nothing is surveyed: numbers are on the boxes, and nobody writes more than a
+//     circuit beside them.
 //
 // OneAtATime is one person: one known end on, a walk past every opening of the
 // building that has no name yet, back to the panel, the next. A reading that

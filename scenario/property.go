@@ -36,7 +36,9 @@ func Property(w io.Writer, o PropertyOptions) error {
 		all.add(j)
 	}
 	all.row(w, "all", len(jobs))
-	fmt.Fprint(w, "Hours and seconds in the last row are a job's; the rest is counted over all.\n\n")
+	fmt.Fprint(w, "Hours, of all people together, and seconds in the last row are a job's; the rest is counted over all.\n",
+		"The practices name circuits and no more: they survey nothing, and number nothing. Without a name is what they take for dead though something reaches it.\n")
+	fmt.Fprintf(w, "Boxes with two circuits put on one of them: %d one at a time, %d by a competent pair.\n\n", all.practices[OneAtATime].Joined, all.practices[CompetentPair].Joined)
 	faultRows(w, jobs)
 	return nil
 }
@@ -177,6 +179,7 @@ func (j *propertyJob) add(x propertyJob) {
 		q.Elapsed += p.Elapsed
 		q.Wrong += p.Wrong
 		q.NoName += p.NoName
+		q.Joined += p.Joined
 	}
 }
 
