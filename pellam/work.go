@@ -22,7 +22,8 @@ type Work struct {
 
 // Person is one of the crew.
 type Person struct {
-	Name, Part  string
+	Name        string
+	Part        string  // lead, journeyman or apprentice: the lead does the panels
 	Mistakes    float64 // times the rates of Mistakes
 	NewVisits   int     // so many visits he is new
 	NewMistakes float64 // then
@@ -31,12 +32,12 @@ type Person struct {
 // Instrument is something to measure with, and its error: two standard
 // deviations.
 type Instrument struct {
-	Name, For string
-	Relative  float64
-	Ohm       quantity.Ohms
-	Most      quantity.Ohms // shows open above
-	Hits      float64       // of a tone: share of right cables that answer
-	Strays    float64       // of a tone: share of bundled neighbors that answer as loud
+	Name     string
+	Relative float64
+	Ohm      quantity.Ohms
+	Most     quantity.Ohms // shows open above
+	Hits     float64       // of a tone: share of right cables that answer
+	Strays   float64       // of a tone: share of bundled neighbors that answer as loud
 }
 
 // Mistakes are how often people go wrong: a chance, once per what the table
@@ -63,7 +64,7 @@ type Movement struct {
 type Visit struct {
 	ID   string
 	Date time.Time
-	Crew []string // names; the lead first
+	Crew []string // names
 	Work string   // planned
 }
 
@@ -107,11 +108,6 @@ func (w *Work) Instrument(name string) *Instrument {
 	return find(w.Instruments, func(i *Instrument) bool { return i.Name == name })
 }
 
-// Visit returns the visit with a number, or nil.
-func (w *Work) Visit(id string) *Visit {
-	return find(w.Visits, func(v *Visit) bool { return v.ID == id })
-}
-
 // NotesOf lists the notes of a visit in the order written.
 func (w *Work) NotesOf(visit string) []Note {
 	return slices.DeleteFunc(slices.Clone(w.Notes), func(n Note) bool { return n.Visit != visit })
@@ -132,7 +128,7 @@ func (w *Work) person(r *row) {
 }
 
 func (w *Work) instrument(r *row) {
-	w.Instruments = append(w.Instruments, Instrument{Name: r.text("instrument"), For: r.text("for"), Relative: r.number("relative"),
+	w.Instruments = append(w.Instruments, Instrument{Name: r.text("instrument"), Relative: r.number("relative"),
 		Ohm: quantity.Ohms(r.number("absolute_ohm")), Most: quantity.Ohms(r.number("most_ohm")), Hits: r.number("hits"), Strays: r.number("strays")})
 }
 

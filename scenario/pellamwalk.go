@@ -97,7 +97,13 @@ func (p *PellamPoint) Visits(in *time.Location, shift int) []Visit {
 		d := v.Date.AddDate(0, 0, shift)
 		visit := Visit{Start: time.Date(d.Year(), d.Month(), d.Day(), morning, 0, 0, 0, in), Hours: p.Work.Movement.OnSite, Work: v.Work, Notes: p.Work.NotesOf(v.ID)}
 		for _, name := range v.Crew {
-			visit.Crew = append(visit.Crew, Person{Name: name, Share: p.Work.Person(name).Rate(before[name])})
+			who := p.Work.Person(name)
+			one := Person{Name: name, Share: who.Rate(before[name])}
+			if who.Part == "lead" {
+				visit.Crew = append([]Person{one}, visit.Crew...)
+			} else {
+				visit.Crew = append(visit.Crew, one)
+			}
 			before[name]++
 		}
 		out = append(out, visit)
