@@ -25,7 +25,7 @@
 //   - ready: what can still be live at a place where somebody wants to work.
 //   - drawing: panel faces and the one-line on paper.
 //   - report: the sheets: directory, isolation, resistors, read-back, tour, tapes, door, locks.
-//   - pellam: the demo property as designed and as it really is.
+//   - pellam: the demo property as designed and as it really is, and how people work there.
 //   - scenario: made-up jobs with a hidden truth and people who make mistakes, for demo, practice and tests.
 //   - web: pages and forms, one file for each page; knows neither the network nor the browser.
 //   - cmd/asfound: the program on the laptop; wiring only.

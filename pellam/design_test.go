@@ -35,6 +35,24 @@ func TestDesignedCounts(t *testing.T) {
 	}
 }
 
+// The drawing shows 318 openings: eight were never roughed in, two are in the
+// building and not on it.
+func TestOnDrawing(t *testing.T) {
+	p := designed(t)
+	drawn, never := p.OnDrawing(), 0
+	for _, d := range drawn {
+		if p.Room(d.Room) == nil || d.Opening != "" && p.Opening(d.Opening).Room != d.Room {
+			t.Errorf("%+v: no such room or opening", d)
+		}
+		if d.Found == 0 {
+			never++
+		}
+	}
+	if len(drawn) != 318 || never != 8 || len(drawn)-never+2 != len(p.Openings) {
+		t.Errorf("%d drawn, %d of them never roughed in; want 318 and 8", len(drawn), never)
+	}
+}
+
 // As designed, with every switch thrown so that its lamp lights, every opening
 // has 120 V (or 240 V for two-pole circuits) and its ground.
 func TestDesignedReachesEveryOpening(t *testing.T) {

@@ -11,14 +11,12 @@ import (
 type Fault struct {
 	ID, Class, Where string
 	What             string // is really there
-	ShownBy          string // what shows it
-	Hasty            string // what a hasty look says
-	FoundBy          string
 	Section          string // of NFPA 70, 2023
 	Finish           string // opened for the repair?
 	LeadHours        float64
 	ApprenticeHours  float64
 	Material         float64 // dollars
+	Needs            string  // the kind of reading or record that would show it; empty: those of a tour
 	Changes          []Change
 }
 
@@ -27,9 +25,8 @@ func faults() ([]Fault, error) {
 	var out []Fault
 	err := rows("faults", func(r *row) {
 		id := r.text("fault")
-		out = append(out, Fault{ID: id, Class: r.text("class"), Where: r.text("where"), What: r.text("what"), ShownBy: r.text("shown_by"),
-			Hasty: r.text("hasty"), FoundBy: r.text("found_by"), Section: r.text("section"), Finish: r.text("finish"),
-			LeadHours: r.number("lead_h"), ApprenticeHours: r.number("apprentice_h"), Material: r.number("material"), Changes: changes(id)})
+		out = append(out, Fault{ID: id, Class: r.text("class"), Where: r.text("where"), What: r.text("what"), Section: r.text("section"), Finish: r.text("finish"),
+			LeadHours: r.number("lead_h"), ApprenticeHours: r.number("apprentice_h"), Material: r.number("material"), Needs: r.text("needs"), Changes: changes(id)})
 	})
 	return out, err
 }

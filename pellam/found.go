@@ -3,6 +3,7 @@ package pellam
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"asfound/observation"
 	"asfound/quantity"
@@ -51,8 +52,9 @@ type Way struct {
 	Blocked   quantity.Feet // from the From end
 }
 
-// Build makes the property as it really is.
-func Build() (*Found, error) {
+// Build makes the property as it really is, or as it would be without some of its
+// faults.
+func Build(without ...string) (*Found, error) {
 	p, err := Designed()
 	if err != nil {
 		return nil, err
@@ -61,6 +63,7 @@ func Build() (*Found, error) {
 	if f.Faults, err = faults(); err != nil {
 		return nil, err
 	}
+	f.Faults = slices.DeleteFunc(f.Faults, func(x Fault) bool { return slices.Contains(without, x.ID) })
 	for _, x := range f.Faults {
 		for _, c := range x.Changes {
 			if err := c.apply(f); err != nil {
@@ -84,6 +87,13 @@ func (f *Found) MadeUp(opening string) bool {
 		return false
 	}
 	return true
+}
+
+// Trimmed reports whether something is installed at an opening: the strip
+// luminaires of the workshop, nothing else.
+func (f *Found) Trimmed(opening string) bool {
+	o := f.Opening(opening)
+	return o != nil && Building(opening) == "D" && strings.Contains(o.What, "strip")
 }
 
 // unmake takes the splices of the openings apart that were never made up.

@@ -4,16 +4,19 @@
 //
 // It holds the property as it was meant to be (the tables in data), as it really
 // is (Found: the design with the faults of faults.go worked into it, each a
-// typed operation), and what a perfect meter would show between any two points
-// of it, dead or live. It knows nothing of readings that somebody took, of what
-// they establish, or of people: that is for package scenario and the packages
-// below it. Only makers of demos and tests may look in here.
+// typed operation), what a perfect meter would show between any two points of it,
+// dead or live, and how people work there (Work: days, crews, ways, instruments,
+// mistakes, notes). It takes no reading and draws no conclusion: that is for
+// package scenario, whose people do, and the packages below it. Only makers of
+// demos and tests may look in here.
 //
-// Start with Property, then Wiring for the copper and Found for what is wrong.
+// Start with Property, then Wiring for the copper, Found for what is wrong, and
+// Work.
 package pellam
 
 import (
 	"slices"
+	"strings"
 
 	"asfound/quantity"
 )
@@ -29,7 +32,7 @@ type Property struct {
 	Groups   []Group
 	Feeders  []Feeder
 	Paths    []Path
-	Drawn    []Drawn
+	Drawn    []Drawn // where drawing and building differ
 }
 
 // Room is a room, its first letter the building.
@@ -140,10 +143,33 @@ type Path struct {
 	Length   quantity.Feet
 }
 
-// Drawn is where the drawing and the building differ in number.
+// Drawn is where the drawing and the building differ in number: so many openings
+// of a sort are drawn, and so many of those are in the building.
 type Drawn struct {
-	Room, What   string
+	Room         string
+	Kind         Kind
+	What         string
+	Opening      string // one that is found and not drawn
 	Drawn, Found int
+}
+
+// OnDrawing lists the openings that the drawing shows, by room.
+func (p *Property) OnDrawing() []Drawn {
+	missing := map[string]bool{}
+	var out []Drawn
+	for _, d := range p.Drawn {
+		missing[d.Opening] = d.Drawn < d.Found
+		for range d.Drawn - d.Found {
+			out = append(out, Drawn{Room: d.Room, Kind: d.Kind, What: d.What, Drawn: 1})
+		}
+	}
+	for _, o := range p.Openings {
+		if !missing[o.ID] {
+			out = append(out, Drawn{Room: o.Room, Kind: o.Kind, What: o.What, Opening: o.ID, Drawn: 1, Found: 1})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Drawn) int { return strings.Compare(a.Room, b.Room) })
+	return out
 }
 
 // Opening returns the opening with a number, or nil.

@@ -152,5 +152,5 @@ func (p *Property) path(r *row) {
 }
 
 func (p *Property) drawn(r *row) {
-	p.Drawn = append(p.Drawn, Drawn{Room: r.text("room"), What: r.text("what"), Drawn: int(r.number("drawn")), Found: int(r.number("found"))})
+	p.Drawn = append(p.Drawn, Drawn{Room: r.text("room"), Kind: Kind(r.text("kind")), What: r.text("what"), Opening: r.text("opening"), Drawn: int(r.number("drawn")), Found: int(r.number("found"))})
 }

@@ -8,6 +8,7 @@ import (
 
 	"asfound/observation"
 	"asfound/quantity"
+	"asfound/trace"
 )
 
 // HotTwo is the second insulated conductor beside the neutral of a cable such as
@@ -61,9 +62,8 @@ type SpaceAt struct {
 // Node is the terminal of the space's breaker.
 func (s SpaceAt) Node() Node { return Node{At: s.Panel, Terminal: fmt.Sprintf("space %d", s.Space)} }
 
-// Leg is the leg a space is on, 1 or 2: they change every second space down a
-// column (common practice, no source).
-func (s SpaceAt) Leg() int { return (s.Space-1)/2%2 + 1 }
+// Leg is the leg a space is on, 1 or 2.
+func (s SpaceAt) Leg() int { return trace.Leg(s.Space) + 1 }
 
 // NeutralBar is where a panel's neutrals land.
 func NeutralBar(panel string) Node { return Node{At: panel, Terminal: "neutral bar"} }

@@ -56,20 +56,7 @@ func Trace(w io.Writer, o Options) error {
 // row plays all jobs of one rate, as many at once as there are processors.
 func (o Options) row(misread float64, mistakes bool) (summary, error) {
 	results := make([]result, o.Jobs)
-	jobs := make(chan int)
-	var team sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		team.Go(func() {
-			for i := range jobs {
-				results[i] = benchJob(o.First+uint64(i), misread, mistakes)
-			}
-		})
-	}
-	for i := range results {
-		jobs <- i
-	}
-	close(jobs)
-	team.Wait()
+	each(o.Jobs, func(i int) { results[i] = benchJob(o.First+uint64(i), misread, mistakes) })
 	s := summary{misread: misread, mistakes: mistakes, settled: map[evidence.Standing]int{}}
 	for _, r := range results {
 		if r.err != nil {
@@ -78,6 +65,24 @@ func (o Options) row(misread float64, mistakes bool) (summary, error) {
 		s.add(r)
 	}
 	return s, nil
+}
+
+// each does n things, as many at once as there are processors.
+func each(n int, do func(i int)) {
+	jobs := make(chan int)
+	var team sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		team.Go(func() {
+			for i := range jobs {
+				do(i)
+			}
+		})
+	}
+	for i := range n {
+		jobs <- i
+	}
+	close(jobs)
+	team.Wait()
 }
 
 // result is one job's score and what it took.
@@ -93,7 +98,7 @@ type result struct {
 var benchStart = time.Date(2027, 1, 19, 8, 0, 0, 0, time.UTC)
 
 func benchJob(seed uint64, misread float64, mistakes bool) result {
-	people := People{Crew: []Person{Dell}, Costs: AssumedCosts(), Start: benchStart, Seed: seed, Misread: misread}
+	people := People{Visits: TwoDays(benchStart, Person{Name: "one person", Share: 1}), Costs: AssumedCosts(), Seed: seed, Misread: misread}
 	if mistakes {
 		people.Rates = Mistaken()
 	}

@@ -17,7 +17,7 @@ const mostRounds = 3
 // stops when nothing is left or three rounds are over.
 func (p *player) confirm() {
 	p.confirms = true
-	p.who = len(p.people.Crew) - 1 // another pair of eyes, if there is one
+	p.who = len(p.crew) - 1 // another pair of eyes, if there is one
 	for range mostRounds {
 		found := p.asFound()
 		back, again := p.unsettled(found.Installation, found.Trace)
@@ -25,15 +25,25 @@ func (p *player) confirm() {
 			break
 		}
 		for _, i := range back {
+			p.doneConfirming()
 			p.readBackOne(i, true, false)
 		}
 		for _, thing := range slices.Backward(again) { // he stands at the last panel
+			p.doneConfirming()
 			p.goTo(slices.Index(p.rooms, found.Opening(thing).Room))
 			p.played.Visits++
 			p.stop(thing)
 		}
 	}
 	p.confirms = false
+}
+
+// doneConfirming goes on with the next visit when this one is over.
+func (p *player) doneConfirming() {
+	if p.done(p.who) {
+		p.nextVisit()
+		p.who = len(p.crew) - 1
+	}
 }
 
 // unsettled lists the resistors to read back and the openings to go back to, in

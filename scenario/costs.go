@@ -28,17 +28,6 @@ func AssumedCosts() Costs {
 		Resistor: 25 * s, Terminal: 8 * s, ProveDead: 900 * s, TwoLetters: 3 * s, Look: 10 * s, Clip: 15 * s}
 }
 
-// SiteCosts are those of Pellam Point: 4 ft a second indoors past rooms of 16
-// ft, 3 ft a second over 200 ft of snow, a floor up in 14 s and down in 10, a
-// bare box opened in 10 s (the property's movement model); the rest as in
-// AssumedCosts.
-func SiteCosts() Costs {
-	c := AssumedCosts()
-	const s = time.Second
-	c.Room, c.Pass, c.Up, c.Down, c.Between, c.Box = 4*s, 4*s, 14*s, 10*s, 67*s, 10*s
-	return c
-}
-
 // Reach is the time to open a box: no ladder is needed in a made-up property.
 func (t *Truth) Reach(c Costs, _ int) time.Duration { return c.Box }
 
@@ -66,13 +55,16 @@ func (t *Truth) Walk(c Costs, from, to int) time.Duration {
 	return d
 }
 
-// Spent is person time on a job by what it was for. Tour is the
-// work itself, resistors taken off included. Checks are what it did without:
+// Spent is person time on a job by what it was for. Survey is putting on record
+// what is to be seen. Tour is the work itself, resistors taken off included. Checks are what it did without:
 // letters, marks, read-backs, and the walk to the panels for the last of them.
 // Confirm is second visits to what was not settled.
 type Spent struct {
-	Tour, Checks, Confirm time.Duration
+	Survey, Tour, Checks, Confirm time.Duration
 }
+
+// All is the whole of it.
+func (s Spent) All() time.Duration { return s.Survey + s.Tour + s.Checks + s.Confirm }
 
 // clock is the time of day of a played job.
 type clock struct{ at time.Time }

@@ -10,19 +10,22 @@ import (
 
 // Demo fills an empty journal with the demo job: Pellam Point, five buildings
 // and 312 openings, two people half way through the dead tour, where readings
-// clash. The events bear the times of two visits from start on. Seeds of their
-// mistakes are tried from seed upward until a clash stands, so that the same call
-// makes the same job.
+// clash. It holds the property's first two visits, moved so that the second was
+// on the day of last, and keep their distance. Seeds of the people's mistakes are
+// tried from seed upward until a clash stands, so that the same call makes the
+// same job.
 //
 // The people record on a device of their own; its lines are merged into store.
-func Demo(store journal.Store, start time.Time, seed uint64) (*Played, error) {
+func Demo(store journal.Store, last time.Time, seed uint64) (*Played, error) {
 	const most = 20 // seeds to try
 	w, err := NewPellamPoint()
 	if err != nil {
 		return nil, err
 	}
+	const played = 2 // visits
+	shift := days(w.Work.Visits[played-1].Date, last)
 	for s := seed; s < seed+most; s++ {
-		people := People{Crew: []Person{Marit, Tomas}, Rates: Mistaken(), Costs: SiteCosts(), Start: start, Seed: s}
+		people := People{Visits: w.Visits(last.Location(), shift)[:played], Rates: Mistaken(), Costs: AssumedCosts(), Seed: s}
 		p, err := Play(w, people, HalfTour)
 		if err != nil {
 			return nil, err
@@ -32,6 +35,12 @@ func Demo(store journal.Store, start time.Time, seed uint64) (*Played, error) {
 		}
 	}
 	return nil, fmt.Errorf("make demo job: no clash in %d made-up jobs from seed %d", most, seed)
+}
+
+// days counts the days from one date to another, each where its clock runs.
+func days(from, to time.Time) int {
+	date := func(t time.Time) time.Time { return time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, time.UTC) }
+	return int(date(to).Sub(date(from)).Hours() / 24)
 }
 
 // clashes reports whether a few lines clash and none that is settled is wrong.

@@ -8,12 +8,12 @@ import (
 	"asfound/quantity"
 )
 
-// Multimeter is the error to assume of the people's meter, two standard
-// deviations: 0.9 % of the reading and 0.2 ohm.
-var Multimeter = pattern.Meter{Relative: 0.009, AbsoluteOhm: 0.2}
-
-// meterRange is where the meter stops and shows open.
-const meterRange quantity.Ohms = 200e3
+// multimeter is the error to assume of the people's meter, two standard
+// deviations.
+func multimeter() pattern.Meter {
+	i := atPellam().Instrument("digital multimeter")
+	return pattern.Meter{Relative: i.Relative, AbsoluteOhm: i.Ohm}
+}
 
 // inside keeps a drawn error so far within its bound that rounding to the
 // meter's figures cannot carry it out.
@@ -28,8 +28,9 @@ func within(rng *rand.Rand, bound float64) float64 {
 // show is what the meter shows of a resistance: four figures, none below a
 // hundredth of an ohm.
 func show(rng *rand.Rand, r quantity.Resistance) quantity.Resistance {
-	e, a := within(rng, Multimeter.Relative), within(rng, float64(Multimeter.AbsoluteOhm))
-	if r.Open || r.Ohm > meterRange {
+	m := multimeter()
+	e, a := within(rng, m.Relative), within(rng, float64(m.AbsoluteOhm))
+	if r.Open || r.Ohm > atPellam().Instrument("digital multimeter").Most {
 		return open
 	}
 	shown := math.Max(0, float64(r.Ohm)*(1+e)+a)

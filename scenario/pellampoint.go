@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"asfound/observation"
 	"asfound/pellam"
@@ -16,6 +15,7 @@ import (
 // PellamPoint is the demo property as people meet it.
 type PellamPoint struct {
 	Found *pellam.Found
+	Work  *pellam.Work
 
 	view   *View
 	hots   map[End]pellam.Hots
@@ -24,16 +24,26 @@ type PellamPoint struct {
 	rigged *pellam.Net // with what a rig has on
 	of     *Rig
 	at     int // the version of the rig it was made of
+
+	without   *pellam.Net // with its clips alone
+	withoutOf *Rig
+	withoutAt int // so many of them
 }
 
 // NewPellamPoint builds the demo property.
-func NewPellamPoint() (*PellamPoint, error) {
-	f, err := pellam.Build()
+func NewPellamPoint() (*PellamPoint, error) { return pellamPointWithout() }
+
+// pellamPointWithout builds it as it would be without some of its faults.
+func pellamPointWithout(faults ...string) (*PellamPoint, error) {
+	f, err := pellam.Build(faults...)
 	if err != nil {
 		return nil, err
 	}
-	p := &PellamPoint{Found: f, view: &View{}, hots: map[End]pellam.Hots{}, coils: map[Terminal]pellam.Hots{}}
+	p := &PellamPoint{Found: f, Work: atPellam(), view: &View{}, hots: map[End]pellam.Hots{}, coils: map[Terminal]pellam.Hots{}}
 	p.rooms()
+	for _, d := range f.OnDrawing() {
+		p.view.Drawn = append(p.view.Drawn, DrawnView{Room: p.room(d.Room), Use: use(d.Kind), What: d.What})
+	}
 	for _, panel := range f.Panels {
 		p.panel(panel)
 	}
@@ -175,12 +185,14 @@ func (p *PellamPoint) box(o pellam.Opening) {
 	b := BoxView{Room: p.room(o.Room), Number: o.ID, Use: use(o.Kind), Gangs: o.Gangs, Covered: look.Covered,
 		Height: quantity.Inches(math.Round(12 * float64(o.Z-f.Room(o.Room).Floor))), Setback: look.Setback}
 	for _, h := range f.Hots(o.ID) {
-		e := EndView{Tag: h.Tag, Color: "black", Size: h.Size, Bare: h.Neutral == pellam.Node{}}
+		e := EndView{Tag: h.Tag, Color: "black", Size: h.Size, Bare: h.Neutral == pellam.Node{}, Free: look.FreeLength}
 		switch {
 		case look.HotIsGreen && f.Wiring.Run(h.Node.Run).Role == pellam.SwitchLeg:
 			e.Color = "green"
-		case h.Node.Wire == observation.Neutral:
+		case h.Node.Wire == observation.Neutral && look.Unmarked == observation.Neutral:
 			e.Color = "white"
+		case h.Node.Wire == observation.Neutral:
+			e.Color = "white marked black"
 		case h.Second:
 			e.Color = "red"
 		}
@@ -206,56 +218,6 @@ func (p *PellamPoint) Seed() uint64 { return 0 }
 // View is what is to be seen.
 func (p *PellamPoint) View() *View { return p.view }
 
-// Of the property's movement model (assumed): speed indoors and on snow, ft a
-// second, and how much longer the way is than the straight line.
-const (
-	indoors, onSnow = 4, 3
-	detour          = 1.3
-)
-
-// Walk goes from the middle of a room to that of another: straight lines times
-// 1.3, stairs, and the measured paths between the buildings.
-func (p *PellamPoint) Walk(c Costs, from, to int) time.Duration {
-	if from == to {
-		return 0
-	}
-	b := p.Found.Rooms[to]
-	if from < 0 {
-		return c.Enter + c.Room
-	}
-	a := p.Found.Rooms[from]
-	if x, y := pellam.Building(a.ID), pellam.Building(b.ID); x != y {
-		for _, w := range p.Found.Paths {
-			if w.From == x && w.To == y || w.From == y && w.To == x {
-				return seconds(float64(w.Length)/onSnow) + c.Room
-			}
-		}
-	}
-	dx, dy := float64(a.X+a.Width/2-b.X-b.Width/2), float64(a.Y+a.Depth/2-b.Y-b.Depth/2)
-	d := seconds(detour * math.Hypot(dx, dy) / indoors)
-	for range p.view.Rooms[to].Floor - p.view.Rooms[from].Floor {
-		d += c.Up
-	}
-	for range p.view.Rooms[from].Floor - p.view.Rooms[to].Floor {
-		d += c.Down
-	}
-	return d
-}
-
-func seconds(s float64) time.Duration { return time.Duration(s * float64(time.Second)) }
-
-// Reach sets a ladder up for anything over 9 ft, an extension ladder over 12.
-func (p *PellamPoint) Reach(c Costs, box int) time.Duration {
-	const stepladder, extension = 75 * time.Second, 150 * time.Second // assumed
-	switch h := p.view.Boxes[box].Height; {
-	case h > 12*12:
-		return c.Box + extension
-	case h > 9*12:
-		return c.Box + stepladder
-	}
-	return c.Box
-}
-
 // net is the copper with what a rig has on: resistors at the panels, bars
 // joined, feeds joined to legs. A coiled cable has its resistor to its own
 // ground, and its neutral joined to that.
@@ -277,9 +239,7 @@ func (p *PellamPoint) net(r *Rig) *pellam.Net {
 			s.Clips = append(s.Clips, [2]pellam.Node{h.Neutral, h.Ground})
 		}
 	}
-	for _, c := range r.clips {
-		s.Clips = append(s.Clips, [2]pellam.Node{p.hots[End{c.Box, c.Feed}].Node, p.hots[End{c.Box, c.Leg}].Node})
-	}
+	s.Clips = append(s.Clips, p.clips(r)...)
 	p.rigged, p.of, p.at = p.Found.Wiring.In(s), r, r.version
 	return p.rigged
 }
@@ -320,27 +280,61 @@ func (p *PellamPoint) AtTerminal(r *Rig, at Terminal) quantity.Resistance {
 	return p.net(r).Ohm(hot, ground)
 }
 
-// Isolation is shown in the isolation test of a panel.
+// Isolation is shown at a panel in the isolation test. What is apart before its
+// sides are joined is apart then too: a path would go through one piece of copper
+// that both sides touch. Only where there is one the net is made anew.
 func (p *PellamPoint) Isolation(r *Rig, panel int, a []int, against observation.Against, b []int) quantity.Resistance {
 	name := p.view.Panels[panel].Name
 	node := func(space int) pellam.Node { return pellam.SpaceAt{Panel: name, Space: space}.Node() }
-	var s pellam.State
-	for _, side := range [][]int{a, b} {
-		for _, space := range side {
-			s.Clips = append(s.Clips, [2]pellam.Node{node(side[0]), node(space)})
-		}
-	}
-	for _, c := range r.clips {
-		s.Clips = append(s.Clips, [2]pellam.Node{p.hots[End{c.Box, c.Feed}].Node, p.hots[End{c.Box, c.Leg}].Node})
-	}
-	other := pellam.NeutralBar(name)
+	others := []pellam.Node{pellam.NeutralBar(name)}
 	switch against {
 	case observation.AgainstEGC:
-		other = pellam.GroundBar(name)
+		others = []pellam.Node{pellam.GroundBar(name)}
 	case observation.AgainstSpaces:
-		other = node(b[0])
+		others = nil
+		for _, space := range b {
+			others = append(others, node(space))
+		}
 	}
-	return p.Found.Wiring.In(s).Ohm(node(a[0]), other)
+	if p.apart(p.bare(r), node, a, others) {
+		return open
+	}
+	s := pellam.State{Clips: p.clips(r)}
+	for _, space := range a {
+		s.Clips = append(s.Clips, [2]pellam.Node{node(a[0]), node(space)})
+	}
+	for _, other := range others {
+		s.Clips = append(s.Clips, [2]pellam.Node{others[0], other})
+	}
+	return p.Found.Wiring.In(s).Ohm(node(a[0]), others[0])
+}
+
+func (p *PellamPoint) apart(n *pellam.Net, node func(int) pellam.Node, a []int, others []pellam.Node) bool {
+	for _, space := range a {
+		for _, other := range others {
+			if !n.Ohm(node(space), other).Open {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// bare is the copper with no more than feeds joined to legs.
+func (p *PellamPoint) bare(r *Rig) *pellam.Net {
+	if p.without == nil || p.withoutOf != r || p.withoutAt != len(r.clips) {
+		p.without, p.withoutOf, p.withoutAt = p.Found.Wiring.In(pellam.State{Clips: p.clips(r)}), r, len(r.clips)
+	}
+	return p.without
+}
+
+// clips are the feeds joined to legs.
+func (p *PellamPoint) clips(r *Rig) [][2]pellam.Node {
+	var out [][2]pellam.Node
+	for _, c := range r.clips {
+		out = append(out, [2]pellam.Node{p.hots[End{c.Box, c.Feed}].Node, p.hots[End{c.Box, c.Leg}].Node})
+	}
+	return out
 }
 
 // Unplug finds nothing: no load was left connected but the workshop's strips,

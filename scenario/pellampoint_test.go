@@ -1,9 +1,13 @@
 package scenario
 
 import (
+	"math"
+	"slices"
 	"testing"
 
 	"asfound/evidence"
+	"asfound/observation"
+	"asfound/pellam"
 	"asfound/trace"
 )
 
@@ -39,6 +43,44 @@ func TestPellamPointAsSeen(t *testing.T) {
 		if p.Name != want.name || len(p.Breakers) != want.breakers || len(p.Coiled) != want.coiled || p.Passing != want.passes {
 			t.Errorf("%s: %d breakers, %d coiled, %d passing; want %+v", p.Name, len(p.Breakers), len(p.Coiled), p.Passing, want)
 		}
+	}
+}
+
+// The isolation test of A1 shows what a net made for each reading shows: every
+// space against all others and against the bars, before and after feeds are
+// joined to legs.
+func TestPellamPointIsolation(t *testing.T) {
+	w := pellamPoint(t)
+	r := newRig()
+	var spaces []int
+	for _, b := range w.view.Panels[0].Breakers {
+		spaces = append(spaces, b.Number)
+	}
+	joined := 0
+	for range 2 {
+		for i, a := range spaces {
+			rest := slices.Delete(slices.Clone(spaces), i, i+1)
+			clips := w.clips(r)
+			for _, s := range rest {
+				clips = append(clips, [2]pellam.Node{pellam.SpaceAt{Panel: "A1", Space: rest[0]}.Node(), pellam.SpaceAt{Panel: "A1", Space: s}.Node()})
+			}
+			want := w.Found.Wiring.In(pellam.State{Clips: clips}).Ohm(pellam.SpaceAt{Panel: "A1", Space: a}.Node(), pellam.SpaceAt{Panel: "A1", Space: rest[0]}.Node())
+			if got := w.Isolation(r, 0, []int{a}, observation.AgainstSpaces, rest); got.Open != want.Open || math.Abs(float64(got.Ohm-want.Ohm)) > 1e-6 {
+				t.Errorf("A1-%d: %v, want %v", a, got, want)
+			}
+			if !want.Open {
+				joined++
+			}
+		}
+		for i, b := range w.view.Boxes { // in one box two circuits' feeds to one leg
+			if b.Number == "A01-01" {
+				r.clip(Clip{Box: i, Feed: b.Joins[0][0], Leg: b.Joins[0][1]})
+				r.clip(Clip{Box: i, Feed: b.Joins[1][0], Leg: b.Joins[0][1]})
+			}
+		}
+	}
+	if joined == 0 {
+		t.Error("nothing was joined: the test shows nothing")
 	}
 }
 

@@ -5,25 +5,34 @@ import (
 	"math/rand/v2"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
+	"asfound/pellam"
 	"asfound/quantity"
 )
 
 // Person is somebody on the job. Share is how many mistakes he makes beside the
-// average of the rates: 1 is as many.
+// rates: 1 is as many.
 type Person struct {
 	Name  string
 	Share float64
 }
 
-// The people of Pellam Point. Tomas makes twice as many mistakes as Marit, the
-// average of the two being what the rates say.
-var (
-	Marit = Person{Name: "Marit Sandvei", Share: 2.0 / 3}
-	Dell  = Person{Name: "Dell Amoah", Share: 1}
-	Tomas = Person{Name: "Tomas Veil", Share: 4.0 / 3}
-)
+// Visit is a day of a job: who is there, the first of whom does the panels.
+// Hours is when nothing more is begun, if another visit follows; 0 is never.
+type Visit struct {
+	Start time.Time
+	Hours time.Duration
+	Crew  []Person
+	Work  string        // as planned, for the record
+	Notes []pellam.Note // that they write down besides
+}
+
+// TwoDays is a visit to look and one to trace, each until all is done.
+func TwoDays(start time.Time, crew ...Person) []Visit {
+	return []Visit{{Start: start, Crew: crew}, {Start: start.AddDate(0, 0, 1), Crew: crew}}
+}
 
 // Rates are how often people go wrong.
 type Rates struct {
@@ -39,13 +48,27 @@ type Rates struct {
 	BackBlind float64 // a blind read-back that repeats the placer's mistake
 	Look      float64 // a room check answered without looking
 	Feed      float64 // in a box with two circuits, the other feed joined to a leg
+	InRoom    float64 // of wrong openings, those of the same room
+	Exchanged float64 // and those with two figures of the number exchanged
+	Breaker   float64 // the wrong breaker thrown by whoever stands at the panel
 }
+
+// atPellam is how people work at the demo property. Its tables are part of the
+// program: that they cannot be read is a mistake in it.
+var atPellam = sync.OnceValue(func() *pellam.Work {
+	w, err := pellam.Working()
+	if err != nil {
+		panic("scenario: " + err.Error())
+	}
+	return w
+})
 
 // Mistaken are the rates of the practitioner's model of mistakes (assumed; no
 // measurement behind them).
 func Mistaken() Rates {
-	return Rates{Opening: 0.02, Letters: 0.03, Figures: 0.01, Unit: 0.01, Space: 0.015, Columns: 0.015, Skipped: 0.02,
-		Date: 0.03, Twice: 4.0 / 312, BackBlind: 0.01, Look: 0.02, Feed: 0.015}
+	m := atPellam().Mistakes
+	return Rates{Opening: m.Opening, Letters: m.Letters, InRoom: m.InRoom, Exchanged: m.Exchanged, Figures: m.Figures, Unit: m.Unit, Space: m.Space,
+		Columns: m.Columns, Skipped: m.Skipped, Date: m.Date, Twice: m.Twice, BackBlind: m.Back, Look: m.Look, Feed: m.Feed, Breaker: m.Breaker}
 }
 
 // Slip names a sort of mistake in the count kept beside the truth.
@@ -71,17 +94,16 @@ const (
 
 // People are who plays a job, and how.
 type People struct {
-	Crew    []Person // they share the rooms; the first does the panels
-	Rates   Rates    // the zero Rates: nobody makes a mistake
-	Misread float64  // benchmark: chance that an ohm reading at an opening shows something else
+	Visits  []Visit // the last goes on until all is done
+	Rates   Rates   // the zero Rates: nobody makes a mistake
+	Misread float64 // benchmark: chance that an ohm reading at an opening shows something else
 	Costs   Costs
-	Start   time.Time // of the first visit
-	Seed    uint64    // of their mistakes and their meter
+	Seed    uint64 // of their mistakes and their meter
 }
 
 // slip draws whether the person makes a mistake of a sort, and counts it.
 func (p *player) slip(s Slip, rate float64) bool {
-	if p.rng.Float64() >= rate*p.people.Crew[p.who].Share {
+	if p.rng.Float64() >= rate*p.crew[p.who].Share {
 		return false
 	}
 	p.played.Slips[s]++

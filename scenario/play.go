@@ -6,11 +6,13 @@ import (
 	"errors"
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"time"
 
 	"asfound/installation"
 	"asfound/journal"
 	"asfound/observation"
+	"asfound/pellam"
 	"asfound/quantity"
 	"asfound/site"
 	"asfound/trace"
@@ -37,7 +39,8 @@ type Played struct {
 	Spent    Spent
 	Readings int // ohm readings at openings on the tour
 	Rig      *Rig
-	Visits   int // second visits to confirm
+	Visits   int                       // second visits to confirm
+	Noted    map[string]observation.ID // notes that stand, by their number
 }
 
 // Play has people trace a property by a dead tour. They record on a journal of
@@ -49,9 +52,11 @@ func Play(w World, people People, until Until) (*Played, error) {
 		return nil, err
 	}
 	p.survey()
-	p.nextDay()
+	p.nextVisit()
+	p.bucket = &p.played.Spent.Tour
 	p.setUp()
 	p.joinFeeds(until)
+	p.together()
 	p.walkTour(until)
 	if until == EndOfJob {
 		p.bucket = &p.played.Spent.Checks
@@ -61,6 +66,7 @@ func Play(w World, people People, until Until) (*Played, error) {
 		p.confirm()
 		p.record(observation.Observation{Under: []observation.ID{p.tour}, Body: observation.Removed{}})
 	}
+	p.endVisit()
 	p.played.AsFound = p.asFound()
 	if p.err != nil {
 		return nil, fmt.Errorf("play job %d: %w", w.Seed(), p.err)
@@ -78,6 +84,10 @@ type player struct {
 	played *Played
 	rng    *rand.Rand
 	err    error
+
+	visit int      // the one under way
+	crew  []Person // on it
+	notes []pellam.Note
 
 	site   *site.Site
 	clock  *clock
@@ -107,25 +117,25 @@ type player struct {
 }
 
 func newPlayer(w World, people People) (*player, error) {
-	if len(people.Crew) == 0 {
+	if len(people.Visits) == 0 || slices.ContainsFunc(people.Visits, func(v Visit) bool { return len(v.Crew) == 0 }) {
 		return nil, errors.New("play job: nobody is on it")
 	}
+	first := people.Visits[0]
 	p := &player{world: w, view: w.View(), rig: newRig(), people: people, rng: rand.New(rand.NewPCG(people.Seed, w.Seed())),
-		clock: &clock{people.Start}, day: people.Start,
-		fold: installation.NewFold(), tracer: trace.NewTracer(), off: map[int]bool{}, marked: map[int]bool{}, clipped: map[int]bool{},
-		at: make([]int, len(people.Crew)), busy: make([]time.Duration, len(people.Crew)), late: make([]bool, len(people.Crew))}
-	for i := range p.at {
-		p.at[i] = -1
-	}
+		clock: &clock{first.Start},
+		fold:  installation.NewFold(), tracer: trace.NewTracer(), off: map[int]bool{}, marked: map[int]bool{}, clipped: map[int]bool{}}
 	var seed [32]byte
 	binary.LittleEndian.PutUint64(seed[:], w.Seed())
 	binary.LittleEndian.PutUint64(seed[8:], people.Seed)
 	p.played = &Played{World: w, View: p.view, Rig: p.rig, Journal: journal.NewMemory(seed, p.clock.now), Box: map[observation.Thing]int{},
-		Panel: map[observation.Thing]int{}, Slips: map[Slip]int{}}
-	p.bucket = new(time.Duration)
+		Panel: map[observation.Thing]int{}, Slips: map[Slip]int{}, Noted: map[string]observation.ID{}}
+	p.bucket = &p.played.Spent.Survey
 	var err error
-	p.site, err = site.Open(p.played.Journal, p.clock.now)
-	return p, err
+	if p.site, err = site.Open(p.played.Journal, p.clock.now); err != nil {
+		return nil, err
+	}
+	p.begin(0)
+	return p, nil
 }
 
 // record keeps an observation as the person whose turn it is.
@@ -133,7 +143,7 @@ func (p *player) record(o observation.Observation) observation.ID {
 	if p.err != nil {
 		return observation.ID{}
 	}
-	o.Who = p.people.Crew[p.who].Name
+	o.Who = p.crew[p.who].Name
 	if p.late[p.who] {
 		o.Taken = p.clock.now().AddDate(0, 0, -1)
 	}
@@ -184,19 +194,4 @@ func (p *player) spendOn(bucket *time.Duration, d time.Duration) {
 func (p *player) goTo(room int) {
 	p.spend(p.world.Walk(p.people.Costs, p.at[p.who], room))
 	p.at[p.who] = room
-}
-
-// nextDay starts the second visit, on which the tour is made. Whose notes get
-// the wrong date is drawn here, once a visit.
-func (p *player) nextDay() {
-	p.day = p.people.Start.AddDate(0, 0, 1)
-	p.clock.at = p.day
-	for i := range p.busy {
-		p.who = i
-		p.busy[i] = 0
-		p.at[i] = -1
-		p.late[i] = p.slip(WrongDate, p.people.Rates.Date)
-	}
-	p.who = 0
-	p.bucket = &p.played.Spent.Tour
 }

@@ -14,7 +14,8 @@ import (
 var start = time.Date(2027, 1, 19, 8, 0, 0, 0, time.UTC)
 
 func people(seed uint64, rates Rates) People {
-	return People{Crew: []Person{Marit, Tomas}, Rates: rates, Costs: SiteCosts(), Start: start, Seed: seed}
+	crew := []Person{{Name: "careful", Share: 2.0 / 3}, {Name: "new", Share: 4.0 / 3}}
+	return People{Visits: TwoDays(start, crew...), Rates: rates, Costs: AssumedCosts(), Seed: seed}
 }
 
 func play(t *testing.T, truth World, p People, until Until) *Played {
@@ -147,11 +148,11 @@ func TestDemoOpensWhereReadingsClash(t *testing.T) {
 		return journal.NewMemory([32]byte{9}, func() time.Time { return start.AddDate(0, 0, 7) })
 	}
 	a, b := laptop(), laptop()
-	p, err := Demo(a, start, 1)
+	p, err := Demo(a, start.AddDate(0, 0, 6), 3)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Demo(b, start, 1); err != nil {
+	if _, err := Demo(b, start.AddDate(0, 0, 6), 3); err != nil {
 		t.Fatal(err)
 	}
 	if len(p.AsFound.Trace.Clashes) == 0 || len(p.Score().WrongSettled) > 0 {

@@ -9,9 +9,10 @@
 // nothing here looks at a clock or draws from a shared generator.
 //
 // The package draws no conclusion of its own from readings. It only compares
-// what trace concluded with what is so: that is Score.
+// what trace concluded with what is so: that is Score, and for the faults of the
+// demo property Told. Practice plays the usual ways to trace there instead.
 //
-// Start with Generate and Play, then Score.
+// Start with Generate and Play, then Score; PellamPoint is the demo property.
 package scenario
 
 import (

@@ -39,14 +39,14 @@ func (s Score) WrongLabels() float64 {
 // Score judges the lines of a played job.
 func (p *Played) Score() Score {
 	s := Score{Openings: len(p.View.Boxes), Standing: p.AsFound.Trace.Standing(), Lines: len(p.AsFound.Trace.Lines)}
-	firm, dead := map[int]bool{}, map[int]bool{}
+	named, dead := map[int]bool{}, map[int]bool{}
 	for _, l := range p.AsFound.Trace.Lines {
 		box, known := p.Box[l.End.At]
-		settled, likely := l.Verdict.Standing == evidence.Settled, l.Verdict.Standing == evidence.Likely
-		if !known || !settled && !likely {
+		settled := l.Verdict.Standing == evidence.Settled
+		if !known || !firm(l) {
 			continue
 		}
-		firm[box] = true
+		named[box] = true
 		right := p.right(l, box)
 		switch {
 		case !right && settled:
@@ -58,7 +58,7 @@ func (p *Played) Score() Score {
 	}
 	for i, b := range p.View.Boxes {
 		s.Ends += len(b.Ends)
-		if !firm[i] {
+		if !named[i] {
 			s.Unresolved++
 		}
 	}
@@ -94,6 +94,11 @@ func (s *Share) count(found bool) {
 	if found {
 		s.Found++
 	}
+}
+
+// firm reports whether a line's answer is settled or likely.
+func firm(l *trace.Line) bool {
+	return l.Verdict.Standing == evidence.Settled || l.Verdict.Standing == evidence.Likely
 }
 
 // right reports whether a line says what is so: the hot is on that terminal, and

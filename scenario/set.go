@@ -18,9 +18,12 @@ const conductorMost quantity.Ohms = 20
 // enough, else the same measured one by one to 0.2 %.
 func resistorSet(circuits int) pattern.ResistorSet {
 	series, _ := table.Preferred("E96")
-	set := pattern.Resistors(series, 0.01, Multimeter, conductorMost, 100, 100e3)
+	of := func(name string) pattern.ResistorSet {
+		return pattern.Resistors(series, atPellam().Instrument(name).Relative, multimeter(), conductorMost, 100, 100e3)
+	}
+	set := of("resistors as marked")
 	if set.Enough(circuits) != nil {
-		set = pattern.Resistors(series, 0.002, Multimeter, conductorMost, 100, 100e3)
+		set = of("resistors measured one by one")
 	}
 	return set
 }
@@ -51,14 +54,14 @@ func (p *player) setUp() {
 			return
 		}
 		p.plan = plan
-		p.place(panel)
+		p.putAll(panel)
 		p.readBack(panel, false)
 	}
 }
 
-// place puts the resistors of a panel on. Now and then two end up exchanged:
+// putAll puts the resistors of a panel on. Now and then two end up exchanged:
 // one slip, and the record of both is wrong.
-func (p *player) place(panel observation.Thing) {
+func (p *player) putAll(panel observation.Thing) {
 	p.goTo(p.view.Panels[p.played.Panel[panel]].Room)
 	for i, put := range p.plan.Puts {
 		if put.On.At != panel {

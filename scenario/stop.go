@@ -77,12 +77,13 @@ func (p *player) lettersOf(thing observation.Thing) string {
 func (p *player) wrongOpening(thing observation.Thing) observation.Thing {
 	in := p.installation()
 	o := in.Opening(thing)
+	rates := p.people.Rates
 	switch u := p.rng.Float64(); {
-	case u < 0.7:
+	case u < rates.InRoom:
 		if room := in.In(o.Room); len(room) > 1 {
 			return room[p.rng.IntN(len(room))].Thing
 		}
-	case u < 0.9:
+	case u < rates.InRoom+rates.Exchanged:
 		for _, number := range exchanged(o.Number) {
 			if other := in.Numbered(number); len(other) > 0 {
 				return other[0].Thing

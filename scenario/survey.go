@@ -23,13 +23,17 @@ func (p *player) survey() {
 			Building: buildings[r.Building], Name: r.Name, Floor: r.Floor, Order: i + 1}}))
 		for order, box := range v.in(i) {
 			if !v.Boxes[box].Covered {
+				p.whenDone()
+				p.goTo(i)
 				p.surveyOpening(box, order+1)
 			}
 		}
 	}
+	p.drawings()
 	for i, panel := range v.Panels {
 		thing := p.note(observation.Observation{Body: observation.Panel{
 			Building: buildings[panel.Building], Room: p.rooms[panel.Room], Name: panel.Name, Spaces: panel.Spaces}})
+		p.goTo(panel.Room)
 		p.panels = append(p.panels, thing)
 		p.played.Panel[thing] = i
 		for _, b := range panel.Breakers {
@@ -61,6 +65,15 @@ func (p *player) supply() {
 			body.From, body.Space = p.panels[f.Panel], f.Space
 		}
 		p.record(observation.Observation{Body: body})
+	}
+}
+
+// drawings takes the openings of the drawings over, room by room.
+func (p *player) drawings() {
+	const each = 4 * time.Second // assumed
+	for _, d := range p.view.Drawn {
+		p.spend(each)
+		p.record(observation.Observation{Body: observation.Drawn{Room: p.rooms[d.Room], Use: d.Use, What: d.What, Sheet: "electrical plan"}})
 	}
 }
 
@@ -105,6 +118,7 @@ func (p *player) surveyOpening(box, order int) {
 		number = p.view.Boxes[box-1].Number
 	}
 	body := observation.Opening{Room: p.rooms[o.Room], Number: number, Use: o.Use, Gangs: o.Gangs, Order: order, Height: o.Height, Depth: o.Setback}
+	p.spend(p.world.Reach(p.people.Costs, box))
 	thing := p.note(observation.Observation{Body: body})
 	p.openings = append(p.openings, thing)
 	p.played.Box[thing] = box
@@ -120,11 +134,11 @@ func (p *player) surveyOpening(box, order int) {
 
 // seen is an end as it is recorded: what touches it in the box is one with it.
 func (e EndView) seen() observation.CableEnd {
-	c := observation.CableEnd{Tag: e.Tag, Mark: e.Mark, Conductors: []observation.Conductor{{Wire: observation.Hot, Color: e.Color, Size: e.Size}}}
+	c := observation.CableEnd{Tag: e.Tag, Mark: e.Mark, Conductors: []observation.Conductor{{Wire: observation.Hot, Color: e.Color, Size: e.Size, Length: e.Free}}}
 	if !e.Bare {
-		c.Conductors = append(c.Conductors, observation.Conductor{Wire: observation.Neutral, Color: "white", Size: e.Size})
+		c.Conductors = append(c.Conductors, observation.Conductor{Wire: observation.Neutral, Color: "white", Size: e.Size, Length: e.Free})
 	}
-	c.Conductors = append(c.Conductors, observation.Conductor{Wire: observation.EGC, Color: "bare", Size: e.Size})
+	c.Conductors = append(c.Conductors, observation.Conductor{Wire: observation.EGC, Color: "bare", Size: e.Size, Length: e.Free})
 	return c
 }
 
@@ -133,7 +147,7 @@ func (p *player) isolate(panel int) {
 	p.goTo(p.view.Panels[panel].Room)
 	p.spend(p.people.Costs.ProveDead)
 	thing := p.panels[panel]
-	p.record(observation.Observation{Subject: thing, Body: observation.LockOut{Device: "lock " + strconv.Itoa(panel+1), Key: "with " + p.people.Crew[p.who].Name}})
+	p.record(observation.Observation{Subject: thing, Body: observation.LockOut{Device: "lock " + strconv.Itoa(panel+1), Key: "with " + p.crew[p.who].Name}})
 	p.record(observation.Observation{Subject: thing, Body: observation.ProvenDead{Before: observation.Yes, Absent: observation.Yes, After: observation.Yes}})
 	const most = 40 // rounds of asking: each narrows by half what was hit
 	for range most {

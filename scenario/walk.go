@@ -16,30 +16,56 @@ type round struct {
 // walkTour reads the openings room by room. Each of the crew has a share of the
 // rooms; who is furthest behind in time has the next stop.
 func (p *player) walkTour(until Until) {
-	rounds := make([]round, len(p.people.Crew))
 	n := len(p.plan.Rooms)
 	if until == HalfTour {
 		n = (n + 1) / 2
 	}
+	var rooms []observation.Thing
 	for i := range n { // they stand at the last panel, and begin there
-		w := p.plan.Rooms[len(p.plan.Rooms)-1-i]
-		r := &rounds[i*len(rounds)/n]
-		r.rooms = append(r.rooms, w.Room)
+		rooms = append(rooms, p.plan.Rooms[len(p.plan.Rooms)-1-i].Room)
 	}
+	rounds := p.share(rooms)
 	for p.err == nil {
-		next := -1
-		for i, r := range rounds {
-			if len(r.rooms) > 0 && (next < 0 || p.busy[i] < p.busy[next]) {
-				next = i
-			}
-		}
+		next := p.nextOn(rounds)
 		if next < 0 {
-			break
+			rooms = nil
+			for _, r := range rounds {
+				rooms = append(rooms, r.rooms...)
+			}
+			if len(rooms) == 0 {
+				break
+			}
+			p.nextVisit()
+			rounds = p.share(rooms)
+			continue
 		}
 		p.who = next
 		p.walkOn(&rounds[next])
+		p.notesDue()
 	}
 	p.who = 0
+}
+
+// share gives each of the crew a part of the rooms.
+func (p *player) share(rooms []observation.Thing) []round {
+	rounds := make([]round, len(p.crew))
+	for i, room := range rooms {
+		r := &rounds[i*len(rounds)/len(rooms)]
+		r.rooms = append(r.rooms, room)
+	}
+	return rounds
+}
+
+// nextOn is who is furthest behind in time with rooms left, a room begun or the
+// day not done; -1 is nobody.
+func (p *player) nextOn(rounds []round) int {
+	next := -1
+	for i, r := range rounds {
+		if len(r.rooms) > 0 && (r.begun || !p.done(i)) && (next < 0 || p.busy[i] < p.busy[next]) {
+			next = i
+		}
+	}
+	return next
 }
 
 // walkOn makes the next stop of a round, or finishes its room.
@@ -99,6 +125,8 @@ func (p *player) joinFeeds(until Until) {
 	if until == HalfTour {
 		rooms = rooms[len(rooms)/2:]
 	}
+	p.who = len(p.crew) - 1 // while the first sets the panels up
+	defer func() { p.who = 0 }()
 	for _, w := range slices.Backward(rooms) {
 		for _, thing := range w.Openings {
 			p.joinIn(w.Room, thing)

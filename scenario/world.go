@@ -49,6 +49,14 @@ type View struct {
 	Boxes     []BoxView
 	Sources   []observation.Source
 	Feeders   []FeederView
+	Drawn     []DrawnView
+}
+
+// DrawnView is an opening on a drawing that came with the property.
+type DrawnView struct {
+	Room int
+	Use  observation.OpeningUse
+	What string
 }
 
 // PanelFace is a panel with its dead front off.
@@ -91,7 +99,8 @@ type EndView struct {
 	Color string
 	Size  quantity.Gauge
 	Mark  string
-	Bare  bool // without a neutral of its own
+	Bare  bool            // without a neutral of its own
+	Free  quantity.Inches // of its conductors outside the face, where that is too short to overlook; 0 is not
 }
 
 // End is one of them.

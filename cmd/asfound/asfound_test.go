@@ -35,7 +35,7 @@ var played = sync.OnceValues(func() (file []byte, err error) {
 	if err != nil {
 		return nil, err
 	}
-	_, err = scenario.Demo(store, time.Now().AddDate(0, 0, -2), 1)
+	_, err = scenario.Demo(store, time.Now().AddDate(0, 0, -1), 3)
 	if err := errors.Join(err, store.Close()); err != nil {
 		return nil, err
 	}

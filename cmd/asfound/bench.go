@@ -3,10 +3,11 @@ package main
 import "asfound/scenario"
 
 type benchCommand struct {
-	Trace benchTraceCommand `cmd:"" help:"Trace made-up jobs; count labels that are wrong, and hours."`
-	Fold  benchFoldCommand  `cmd:"" help:"Read a long journal from disk; record one more reading."`
-	Pages benchPagesCommand `cmd:"" help:"Follow the links of the demo job; time every sort of page, and the next step."`
-	Load  benchLoadCommand  `cmd:"" help:"Let many people look at the demo job and record in it at once."`
+	Trace    benchTraceCommand    `cmd:"" help:"Trace made-up jobs; count labels that are wrong, and hours."`
+	Property benchPropertyCommand `cmd:"" help:"Play the demo property; count what is found, what is wrong, and hours."`
+	Fold     benchFoldCommand     `cmd:"" help:"Read a long journal from disk; record one more reading."`
+	Pages    benchPagesCommand    `cmd:"" help:"Follow the links of the demo job; time every sort of page, and the next step."`
+	Load     benchLoadCommand     `cmd:"" help:"Let many people look at the demo job and record in it at once."`
 }
 
 type benchTraceCommand struct {

@@ -127,7 +127,7 @@ func recordOne(j *job, found *site.AsFound, i int) error {
 	at := func(w observation.Wire) observation.Point {
 		return observation.Point{At: o.Thing, Cable: o.Cables[0].Tag, Wire: w}
 	}
-	_, err := j.Record(observation.Observation{Who: scenario.Marit.Name, Stop: fmt.Sprint("bench-", i), Under: []observation.ID{tour.ID},
+	_, err := j.Record(observation.Observation{Who: "bench", Stop: fmt.Sprint("bench-", i), Under: []observation.ID{tour.ID},
 		Body: observation.Ohm{A: at(observation.Hot), B: at(observation.EGC), Reprobed: observation.Yes, Ohm: quantity.Resistance{Open: true}}})
 	if err != nil {
 		return err
@@ -138,8 +138,9 @@ func recordOne(j *job, found *site.AsFound, i int) error {
 
 // playedLines is the journal of a made-up job of four buildings.
 func playedLines() ([][]byte, error) {
-	people := scenario.People{Crew: []scenario.Person{scenario.Marit, scenario.Tomas}, Rates: scenario.Mistaken(),
-		Costs: scenario.SiteCosts(), Start: time.Date(2026, 10, 5, 8, 0, 0, 0, time.UTC), Seed: 1}
+	start := time.Date(2026, 10, 5, 8, 0, 0, 0, time.UTC)
+	people := scenario.People{Visits: scenario.TwoDays(start, scenario.Person{Name: "one", Share: 1}, scenario.Person{Name: "other", Share: 1}),
+		Rates: scenario.Mistaken(), Costs: scenario.AssumedCosts(), Seed: 1}
 	played, err := scenario.Play(scenario.Generate(1, scenario.FourPanels), people, scenario.HalfTour)
 	if err != nil {
 		return nil, err

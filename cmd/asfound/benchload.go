@@ -16,6 +16,7 @@ import (
 	"asfound/installation"
 	"asfound/journal"
 	"asfound/observation"
+	"asfound/scenario"
 	"asfound/site"
 )
 
@@ -24,7 +25,7 @@ type benchLoadCommand struct {
 	Recorders int           `default:"5" help:"Browsers that enter readings."`
 	For       time.Duration `default:"1m" help:"How long."`
 	Rest      time.Duration `default:"1s" help:"How long each looks at a page before the next."`
-	Seed      uint64        `default:"1" help:"Another number makes up other mistakes."`
+	Seed      uint64        `default:"3" help:"Another number makes up other mistakes."`
 }
 
 // Help is an example.
@@ -85,7 +86,7 @@ func (c benchLoadCommand) crowd(b *booth, found *site.AsFound, looked, kept *tal
 	for i := range c.Recorders {
 		people.Go(func() {
 			luck := rand.New(rand.NewPCG(c.Seed, uint64(1000+i)))
-			who := crewNames()[i%len(crewNames())]
+			who := scenario.Crew()[i%len(scenario.Crew())]
 			for time.Now().Before(until) {
 				time.Sleep(time.Duration(luck.Float64() * 2 * float64(c.Rest)))
 				took, err := readAgain(b, found, who, luck)

@@ -24,7 +24,7 @@ import (
 
 type benchPagesCommand struct {
 	Observations int    `default:"10000" help:"Observations of the demo job: every reading is taken again until there are so many."`
-	Seed         uint64 `default:"1" help:"Another number makes up other mistakes."`
+	Seed         uint64 `default:"3" help:"Another number makes up other mistakes."`
 	Most         int    `default:"25" help:"Pages of one sort to ask for."`
 }
 
@@ -97,7 +97,7 @@ func grownDemo(p *program, path string, seed uint64, n int) (*job, error) {
 	if err != nil {
 		return nil, err
 	}
-	_, err = scenario.Demo(store, demoStart(p.now()), seed)
+	_, err = scenario.Demo(store, demoDay(p.now()), seed)
 	if err := errors.Join(err, store.Close()); err != nil {
 		return nil, err
 	}
@@ -230,7 +230,7 @@ func openBooth(p *program, j *job) (*booth, error) {
 	}
 	b := &booth{jobs: &shelf{}, root: "http://" + listener.Addr().String()}
 	b.jobs.put(j)
-	b.server = &http.Server{Handler: newAdapter(b.jobs, crewNames(), p.now), ReadHeaderTimeout: headTime}
+	b.server = &http.Server{Handler: newAdapter(b.jobs, scenario.Crew(), p.now), ReadHeaderTimeout: headTime}
 	b.client = &http.Client{Transport: &http.Transport{MaxIdleConnsPerHost: 100},
 		CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}
 	go b.server.Serve(listener) //nolint:errcheck // ends with close
@@ -245,7 +245,7 @@ func (b *booth) ask(path string) (body string, took time.Duration, err error) {
 	if err != nil {
 		return "", 0, err
 	}
-	return b.send(r, scenario.Marit.Name)
+	return b.send(r, scenario.Crew()[0])
 }
 
 // post sends a form as somebody.

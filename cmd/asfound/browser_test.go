@@ -18,6 +18,7 @@ import (
 	"asfound/installation"
 	"asfound/observation"
 	"asfound/pattern"
+	"asfound/scenario"
 )
 
 // tab is a browser at work, with a finger that counts.
@@ -165,7 +166,7 @@ func newDemoJob(t *testing.T) *demoJob {
 		t.Fatalf("the demo leaves %d openings unread, want some to read", len(d.unread))
 	}
 	must(t, j.store.Close())
-	d.process = start(t, "serve", folder, "--no-open", "--addr", "127.0.0.1:0", "--people", strings.Join(crewNames(), ","))
+	d.process = start(t, "serve", folder, "--no-open", "--addr", "127.0.0.1:0", "--people", strings.Join(scenario.Crew(), ","))
 	return d
 }
 

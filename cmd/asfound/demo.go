@@ -15,7 +15,7 @@ import (
 type demoCommand struct {
 	listening
 	Folder string `arg:"" optional:"" help:"Where to keep the job, to go on with it another day; left out, a temporary folder."`
-	Seed   uint64 `default:"1" help:"Another number makes up another property."`
+	Seed   uint64 `default:"3" help:"Another number makes up other mistakes of its people."`
 }
 
 // Help is an example.
@@ -51,7 +51,7 @@ func (c demoCommand) Run(p *program) (err error) {
 	if err != nil {
 		return err
 	}
-	return c.serve(p, jobs, crewNames(), page)
+	return c.serve(p, jobs, scenario.Crew(), page)
 }
 
 // place is the folder of the job, and what to do with it in the end.
@@ -79,7 +79,7 @@ func (c demoCommand) play(p *program, path string) error {
 	if err != nil {
 		return err
 	}
-	_, err = scenario.Demo(store, demoStart(p.now()), c.Seed)
+	_, err = scenario.Demo(store, demoDay(p.now()), c.Seed)
 	if err := errors.Join(err, store.Close()); err != nil {
 		return fmt.Errorf("make up the demo: %w", err)
 	}
@@ -99,13 +99,5 @@ func clashPage(j *job) (string, error) {
 	return "/clash?key=" + url.QueryEscape(found.Trace.Clashes[0].Key), nil
 }
 
-// crewNames are the people of the demo.
-func crewNames() []string {
-	return []string{scenario.Marit.Name, scenario.Dell.Name, scenario.Tomas.Name}
-}
-
-// demoStart is eight in the morning two days ago; the second visit was yesterday.
-func demoStart(now time.Time) time.Time {
-	day := now.AddDate(0, 0, -2)
-	return time.Date(day.Year(), day.Month(), day.Day(), 8, 0, 0, 0, now.Location())
-}
+// demoDay is yesterday: the day of the latest visit.
+func demoDay(now time.Time) time.Time { return now.AddDate(0, 0, -1) }
