@@ -3,6 +3,7 @@ package site
 import (
 	"bytes"
 	"fmt"
+	"os"
 	"strings"
 	"testing"
 	"unicode/utf16"
@@ -285,3 +286,47 @@ func TestDrawnOpeningsAddUp(t *testing.T) {
 }
 
 func newMemory() *journal.Memory { return journal.NewMemory([32]byte{1}, at(0)) }
+
+// The templates are taken in as they stand, in their order, and hold every column.
+func TestTemplates(t *testing.T) {
+	s := open(t)
+	for _, k := range ListKinds {
+		data, err := os.ReadFile("../docs/lists/" + string(k) + ".csv")
+		if err != nil {
+			t.Fatal(err)
+		}
+		var head []string
+		for _, c := range ListColumns(k) {
+			head = append(head, c.Name)
+		}
+		if first, _, _ := strings.Cut(string(data), "\n"); first != strings.Join(head, ",") {
+			t.Errorf("%s has the columns %s, want %s", k, first, strings.Join(head, ","))
+		}
+		got := bring(t, s, k, string(data))
+		counts(t, got, strings.Count(string(data), "\n")-1, 0, 0)
+		counts(t, bring(t, s, k, string(data)), 0, got.Count(Kept), 0)
+	}
+	found := asFound(t, s)
+	if len(found.Openings) != 3 || len(found.Panels) != 2 || len(found.Panels[0].Seen) != 3 || len(found.Drawn) != 7 {
+		t.Errorf("%d openings, %d panels, %d drawn", len(found.Openings), len(found.Panels), len(found.Drawn))
+	}
+}
+
+// docs/lists.md names every column, the needed ones in bold.
+func TestColumnsAreDocumented(t *testing.T) {
+	page, err := os.ReadFile("../docs/lists.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, k := range ListKinds {
+		for _, c := range ListColumns(k) {
+			name := c.Name
+			if c.Must {
+				name = "**" + name + "**"
+			}
+			if !strings.Contains(string(page), name) {
+				t.Errorf("%s: the column %s is not in docs/lists.md", k, name)
+			}
+		}
+	}
+}

@@ -31,6 +31,8 @@ type Site interface {
 	AsFoundAt(revision int64) (*site.AsFound, error)
 	Event(observation.ID) (installation.Entry, bool)
 	Revision(state string) (revision int64, found bool, err error)
+	TakeIn(site.List) (site.Taken, error)
+	TakeBack(first observation.ID, who, reason string) (site.Back, error)
 }
 
 // Entries reads a job's journal in the order in which this device got it.
@@ -92,8 +94,9 @@ type Pages struct {
 // open is a job with what its pages keep between requests.
 type open struct {
 	Job
-	base string
-	book book
+	base  string
+	book  book
+	lists broughtLists
 }
 
 // New makes the pages of these jobs. One job stands at the root; several stand

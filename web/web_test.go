@@ -14,6 +14,9 @@ func (h *house) everyPage() []string {
 		"/tour/" + id + "/" + opening, "/tour/" + id + "/" + string(h.opening["A02-04"]), "/resistors/" + id, "/readback/" + id, "/readback/" + id + "?after=yes",
 		"/look/" + id + "/" + string(h.room), "/takeoff/" + id, "/late/" + id, "/papers", "/sheet/directory-A1", "/sheet/directory-A1." + h.found().State, "/journal", "/entry/" + id,
 		"/raceway/" + opening, "/raceway/" + panel, "/joined/" + opening, "/passthrough/" + panel, "/cabinet/" + panel, "/coiled/" + panel, "/pairing"}
+	list := h.bring("openings", "openings.csv", aList)
+	_, file, _ := strings.Cut(h.kept(list), "&file=")
+	out = append(out, "/lists", list, "/file/"+file, "/entry/"+file)
 	for _, c := range h.found().Trace.Clashes {
 		out = append(out, "/clash?key="+queryEscape(c.Key))
 	}
