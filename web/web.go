@@ -49,8 +49,9 @@ type Photos interface {
 type Sheet struct {
 	Name  string // as it stands in an address: letters, figures, hyphens
 	Title string
-	For   string // who takes it along, and what for
-	Pages int    // 0 when not known before it is made
+	For   string            // who takes it along, and what for
+	Pages int               // 0 when not known before it is made
+	Tour  observation.Thing // whose readings are written on it; empty for other sheets
 }
 
 // Sheets makes sheets. Form is "svg", "pdf" or "csv"; page counts from 1 and
@@ -64,6 +65,12 @@ type Sheets interface {
 // between two states of the site.
 type ChangeTeller interface {
 	Changed(before, after *site.AsFound, name string) ([]string, error)
+}
+
+// SheetFollower is Sheets that know what a sheet that was made before is called
+// now.
+type SheetFollower interface {
+	Follow(before, after *site.AsFound, name string) (now string, found bool)
 }
 
 // SheetFinder is Sheets that can find a sheet by the short code under its square
