@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"asfound/installation"
 	"asfound/paper"
 	"asfound/site"
 )
@@ -128,10 +129,10 @@ type words struct {
 	text  map[string]string
 }
 
-func said(l list, now calledNow) words {
+func said(l list, now installation.Names) words {
 	out := words{text: map[string]string{}}
 	for _, r := range l.rows {
-		key, text := now.in(r.key), now.in(r.said)
+		key, text := now.In(r.key), now.In(r.said)
 		if earlier, again := out.text[key]; again {
 			text = earlier + "; " + text
 		} else {

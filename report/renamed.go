@@ -3,10 +3,8 @@ package report
 import (
 	"fmt"
 	"slices"
-	"strings"
-	"unicode"
-	"unicode/utf8"
 
+	"asfound/installation"
 	"asfound/observation"
 	"asfound/site"
 )
@@ -47,12 +45,9 @@ func renamings(before, after *site.AsFound) []renaming {
 // nameless is what a thing is called that is no longer on record.
 const nameless = "not recorded"
 
-// calledNow puts the names of now into words from before, all at once, so that two
-// things may have exchanged theirs. A name that two things bore is left: which is
-// meant cannot be told.
-type calledNow map[string]string
-
-func namesNow(before *site.AsFound, renamed []renaming) calledNow {
+// namesNow are the names of now for the words of a sheet from before. A name that
+// two things bore is left: which is meant cannot be told.
+func namesNow(before *site.AsFound, renamed []renaming) installation.Names {
 	bearers := map[string]int{}
 	for _, o := range before.Openings {
 		bearers[o.Number]++
@@ -66,7 +61,7 @@ func namesNow(before *site.AsFound, renamed []renaming) calledNow {
 	for _, b := range before.Buildings {
 		bearers[b.Name]++
 	}
-	out := calledNow{}
+	out := installation.Names{}
 	for _, r := range renamed {
 		if bearers[r.was] < 2 {
 			out[r.was] = r.is
@@ -75,56 +70,15 @@ func namesNow(before *site.AsFound, renamed []renaming) calledNow {
 	return out
 }
 
-// in replaces each old name that stands as a word of its own, the longest first.
-func (n calledNow) in(text string) string {
-	if len(n) == 0 {
-		return text
-	}
-	old := make([]string, 0, len(n))
-	for was := range n {
-		old = append(old, was)
-	}
-	slices.SortFunc(old, func(a, b string) int { return len(b) - len(a) })
-	var out strings.Builder
-	for at := 0; at < len(text); {
-		i := slices.IndexFunc(old, func(was string) bool { return strings.HasPrefix(text[at:], was) && alone(text, at, len(was)) })
-		if i >= 0 {
-			out.WriteString(n[old[i]])
-			at += len(old[i])
-			continue
-		}
-		_, size := utf8.DecodeRuneInString(text[at:])
-		out.WriteString(text[at : at+size])
-		at += size
-	}
-	return out.String()
-}
-
-// alone reports whether no letter or figure stands beside a part of a text.
-func alone(text string, at, size int) bool {
-	before, _ := utf8.DecodeLastRuneInString(text[:at])
-	after, _ := utf8.DecodeRuneInString(text[at+size:])
-	return !isWord(before) && !isWord(after)
-}
-
-func isWord(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
-
 // names reports whether a name stands somewhere on a sheet.
 func (l list) names(name, head string) bool {
-	texts := []string{head}
-	for _, r := range l.rows {
-		texts = append(texts, r.key, r.said)
-		texts = append(texts, r.cells...)
+	if installation.Stands(name, head) {
+		return true
 	}
-	for _, text := range texts {
-		for at := 0; name != "" && at < len(text); at++ {
-			i := strings.Index(text[at:], name)
-			if i < 0 {
-				break
-			}
-			if at += i; alone(text, at, len(name)) {
-				return true
-			}
+	for _, r := range l.rows {
+		if installation.Stands(name, r.key) || installation.Stands(name, r.said) ||
+			slices.ContainsFunc(r.cells, func(c string) bool { return installation.Stands(name, c) }) {
+			return true
 		}
 	}
 	return false
