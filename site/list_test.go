@@ -175,8 +175,8 @@ func TestBadLines(t *testing.T) {
 		line         string
 		column, says string
 	}{
-		{ListOpenings, "A,0,,A02-09,,,,,,", "room", "Write the name"},
-		{ListOpenings, "A,0,A02 Great room,,,,,,,", "number", "Write the name"},
+		{ListOpenings, "A,0,,A02-09,,,,,,", "room", "This cell is needed"},
+		{ListOpenings, "A,0,A02 Great room,,,,,,,", "number", "This cell is needed"},
 		{ListOpenings, "A,0,A02 Great room,A02-O9,,,,,,", "number", "Type A02-09"},
 		{ListOpenings, "A,0,A02 Great room,A02-09,lamp,,,,,", "use", "receptacle, switch"},
 		{ListOpenings, "A,0,A02 Great room,A02-09,,two,,,,", "gangs", "whole number"},

@@ -82,7 +82,7 @@ func (t *taking) numbered(c *cells, number string, room *roomOn) (*openingOn, er
 // roomName is what a room is called, on record or to be.
 func (t *taking) roomName(thing observation.Thing) string {
 	if r := t.rooms[thing]; r != nil {
-		return r.name
+		return r.name + " of " + r.building.name
 	}
 	return "a room that is not on record"
 }

@@ -17,7 +17,7 @@ const (
 	sayListSpace  = "Write the number of the space, such as 12; of a 2-pole breaker both, such as 12/14."
 	sayListFloor  = "Write the floor as a small number: 0 is the main floor, -1 the one below."
 	sayNoFigure   = "A number holds at least one letter or figure. Write what stands on the tape."
-	sayNoName     = "Write the name: this line has none."
+	sayNoName     = "This cell is needed: write what it holds."
 	sayCount      = "Write how many there are, from 1 to 500, or a mark for one."
 	sayMarkCount  = "A mark is for one opening: leave the count empty, or the mark."
 	saySpacesTold = "Count the spaces of both columns: an even number from 2 to 84."
