@@ -15,6 +15,7 @@
 //   - evidence: doubts, explanations, depth and standing: how firmly a statement stands.
 //   - step: one thing to do: where, what, what to write down, when to stop, minutes, needs.
 //   - table: published tables with their sources and typed look-ups; no arithmetic.
+//   - list: a table that somebody typed or a spreadsheet saved, read record by record.
 //   - pattern: tie groups, resistor sets, breaker words and check letters; knows no building.
 //   - journal: the append-only record of observations, its chain and a store in memory;
 //     journal/sqlite keeps it on disk, journal/bundle in plain files to carry, and

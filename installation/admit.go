@@ -135,8 +135,7 @@ func (in admission) admitSpaces(field string, panel observation.Thing, spaces []
 	p, _ := in(panel).(*Panel)
 	for _, s := range spaces {
 		if s < 1 || s > p.Spaces {
-			return observation.Unusable{Field: field, Typed: strconv.Itoa(s),
-				Say: fmt.Sprintf("Panel %s has spaces 1 to %d; there is no space %d.", p.Name, p.Spaces, s)}
+			return p.noSpace(field, s)
 		}
 	}
 	return nil
@@ -146,12 +145,28 @@ func (in admission) admitSpace(o observation.Observation, s observation.Space) e
 	if err := in.admitSpaces("space", o.Subject, []int{s.Number}); err != nil {
 		return err
 	}
-	p := in(o.Subject).(*Panel)
+	return in(o.Subject).(*Panel).admitBreaker(s, o.Seen)
+}
+
+// Admit judges what was seen at a space by the panel alone, as it stands in Seen.
+func (p *Panel) Admit(s observation.Space) error {
+	if s.Number < 1 || s.Number > p.Spaces {
+		return p.noSpace("space", s.Number)
+	}
+	return p.admitBreaker(s, nil)
+}
+
+func (p *Panel) noSpace(field string, space int) error {
+	return observation.Unusable{Field: field, Typed: strconv.Itoa(space),
+		Say: fmt.Sprintf("Panel %s has spaces 1 to %d; there is no space %d.", p.Name, p.Spaces, space)}
+}
+
+func (p *Panel) admitBreaker(s observation.Space, seen []observation.ID) error {
 	if s.Poles == 2 && s.Number+2 > p.Spaces {
 		return observation.Unusable{Field: "poles", Typed: "2",
 			Say: fmt.Sprintf("A 2-pole breaker takes spaces %d and %d, and panel %s ends at %d. Check the space.", s.Number, s.Number+2, p.Name, p.Spaces)}
 	}
-	return p.admitBeside(s, o.Seen)
+	return p.admitBeside(s, seen)
 }
 
 // admitBeside refuses a breaker that would stand where another one is on record.

@@ -21,6 +21,7 @@ type job struct {
 	seq  uint64
 	now  time.Time
 	tr   trace.Trace
+	seen []observation.ID             // what the next entry replaces
 	at   map[string]observation.Thing // by name or number
 }
 
@@ -33,7 +34,7 @@ func (j *job) add(subject observation.Thing, body observation.Body, under ...obs
 	j.now = j.now.Add(time.Minute)
 	who := []string{"Marit Sandvei", "Dell Amoah"}[j.seq%2]
 	id := observation.ID{Device: "k7m3qd8x2a", Seq: j.seq}
-	o := observation.Observation{Who: who, Subject: subject, Under: under, Body: body}
+	o := observation.Observation{Who: who, Subject: subject, Under: under, Seen: j.seen, Body: body}
 	if err := o.Check(j.now); err != nil {
 		panic(err)
 	}

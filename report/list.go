@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"asfound/installation"
 	"asfound/paper"
 	"asfound/site"
 )
@@ -71,18 +72,40 @@ func firstSign(s string) string {
 	return ""
 }
 
-// Changed says in words what on a sheet has changed between two states of the
-// site: a row for each thing whose words or standing differ. A sheet that could
-// not be made of one of the two is an error.
+// Changed says in words what on a sheet, by its name of now, has changed between
+// two states of the site: what is called otherwise now, and a row for each thing
+// whose words or standing differ besides. A sheet that could not be made of one
+// of the two is an error.
 func Changed(before, after *site.AsFound, name string) ([]string, error) {
-	was, err := said(before, name)
+	now, err := lookup(after, name)
 	if err != nil {
 		return nil, err
 	}
-	is, err := said(after, name)
-	if err != nil {
-		return nil, err
+	then, found := same(before, now)
+	if !found {
+		return nil, fmt.Errorf("make sheet %s: there was none of it yet", name)
 	}
+	old, err := makers(then.Sort).rows(before, then)
+	if err != nil {
+		return nil, fmt.Errorf("make sheet %s as it was: %w", name, err)
+	}
+	made, err := makers(now.Sort).rows(after, now)
+	if err != nil {
+		return nil, fmt.Errorf("make sheet %s: %w", name, err)
+	}
+	renamed := renamings(before, after)
+	var out []string
+	for _, r := range renamed {
+		if old.names(r.was, then.Title+", "+place(before, then)) {
+			out = append(out, r.Say())
+		}
+	}
+	return append(out, differ(said(old, namesNow(before, renamed)), said(made, nil))...), nil
+}
+
+// differ says what stands otherwise in one than in the other, by their keys. What
+// was is told with the names of now.
+func differ(was, is words) []string {
 	var out []string
 	for _, key := range was.order {
 		switch now, still := is.text[key]; {
@@ -97,7 +120,7 @@ func Changed(before, after *site.AsFound, name string) ([]string, error) {
 			out = append(out, fmt.Sprintf("%s: is new, “%s”", key, is.text[key]))
 		}
 	}
-	return out, nil
+	return out
 }
 
 // words are the rows of a sheet by their keys.
@@ -106,24 +129,16 @@ type words struct {
 	text  map[string]string
 }
 
-func said(a *site.AsFound, name string) (words, error) {
+func said(l list, now installation.Names) words {
 	out := words{text: map[string]string{}}
-	k, err := lookup(a, name)
-	if err != nil {
-		return out, err
-	}
-	l, err := makers(k.Sort).rows(a, k)
-	if err != nil {
-		return out, fmt.Errorf("make sheet %s: %w", name, err)
-	}
 	for _, r := range l.rows {
-		text := r.said
-		if earlier, again := out.text[r.key]; again {
+		key, text := now.In(r.key), now.In(r.said)
+		if earlier, again := out.text[key]; again {
 			text = earlier + "; " + text
 		} else {
-			out.order = append(out.order, r.key)
+			out.order = append(out.order, key)
 		}
-		out.text[r.key] = text
+		out.text[key] = text
 	}
-	return out, nil
+	return out
 }

@@ -10,6 +10,7 @@ package site
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"sync"
 	"time"
 
@@ -162,13 +163,19 @@ func firmness(l *trace.Line) int {
 }
 
 // Revision finds the revision of this journal at which its state was as printed
-// on a sheet; it may be asked for with AsFoundAt. A state of another journal, or
-// one reached in another order, is not found.
+// on a sheet; it may be asked for with AsFoundAt. Of a state's letters alone it
+// is the latest revision whose state has them. A state of another journal, or one
+// reached in another order, is not found.
 func (s *Site) Revision(state string) (revision int64, found bool, err error) {
 	marks := map[string]uint64{}
+	letters := !strings.Contains(state, "-")
 	err = s.journal.Read(0, func(e journal.Entry) error {
 		marks[e.Event.Device] = max(marks[e.Event.Device], e.Event.Seq)
-		if !found && journal.State(marks) == state {
+		if found && !letters {
+			return nil
+		}
+		now := journal.State(marks)
+		if now == state || letters && state != "" && strings.HasPrefix(now, state+"-") {
 			revision, found = e.Position, true
 		}
 		return nil

@@ -3,6 +3,7 @@ package site
 import (
 	"errors"
 	"fmt"
+	"strings"
 	"testing"
 	"time"
 
@@ -220,4 +221,23 @@ func pow(x float64, n int) float64 {
 		out *= x
 	}
 	return out
+}
+
+// A state is found by its letters alone too: the latest that has them.
+func TestRevisionByTheLettersOfItsState(t *testing.T) {
+	s := open(t)
+	small(t, s)
+	before := asFound(t, s)
+	record(t, s, observation.Observation{Body: observation.Building{Name: "B"}})
+	letters, _, _ := strings.Cut(before.State, "-")
+	for _, state := range []string{before.State, letters} {
+		if revision, found, err := s.Revision(state); err != nil || !found || revision != before.Revision {
+			t.Errorf("%s: revision %d, %v, %v; want %d", state, revision, found, err, before.Revision)
+		}
+	}
+	for _, state := range []string{"", "zzzzzz", letters + "-9999", letters[:3]} {
+		if _, found, _ := s.Revision(state); found {
+			t.Errorf("%q is found", state)
+		}
+	}
 }

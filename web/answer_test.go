@@ -40,18 +40,21 @@ func FuzzForms(f *testing.F) {
 		opening, panel := string(h.opening["A02-01"]), string(h.panel)
 		paths := []string{"/property", "/building/" + string(h.building) + "/room", "/building/" + string(h.building) + "/panel", "/room/" + string(h.room),
 			"/opening/" + opening + "/cable", "/opening/" + opening + "/missing", "/tour/" + h.tour.String() + "/" + opening, "/late/" + h.tour.String(),
-			"/panel/" + panel + "/space/9", "/lockout/" + panel, "/dead/" + panel, "/tour", "/entry/" + h.tour.String(), "/photo/" + opening, "/who"}
-		names := []string{"building_name", "room_name", "floor", "panel_name", "spaces", "fed_from", "number", "use", "gangs", "note", "tag", "conductors_typed", "why",
+			"/panel/" + panel + "/space/9", "/lockout/" + panel, "/dead/" + panel, "/tour", "/entry/" + h.tour.String(), "/photo/" + opening, "/who", "/lists"}
+		names := []string{"pasted", "sheet", "building_name", "room_name", "floor", "panel_name", "spaces", "fed_from", "number", "use", "gangs", "note", "tag", "conductors_typed", "why",
 			"ohm", "letters", "reading", "stop", "poles", "amps_typed", "label", "device", "before", "name", "tolerance", "meter", "meter_ohm", "other", "caption", "date",
 			"ground." + opening + ".", "time." + opening + ".", "letters." + opening + "."}
 		var pairs []string
 		for _, n := range names {
 			pairs = append(pairs, n, typed)
+			if n == "pasted" {
+				pairs[len(pairs)-1] = "panel,space,label\nA1,9,<zq>\n" + typed
+			}
 			if n == "note" || n == "label" || n == "other" || n == "caption" {
 				pairs[len(pairs)-1] = "<zq>" + typed
 			}
 		}
-		r := Request{Method: "POST", Path: paths[int(which)%len(paths)], Form: map[string][]string{}, Who: h.who, Now: h.now}
+		r := Request{Method: "POST", Path: paths[int(which)%len(paths)], Form: map[string][]string{"kind": {"circuits"}}, Who: h.who, Now: h.now}
 		for i := 0; i < len(pairs); i += 2 {
 			r.Form[pairs[i]] = []string{pairs[i+1]}
 		}

@@ -16,6 +16,7 @@ type entryPage struct {
 	Entry       entryView
 	Taken, Wall string
 	Place       *navItem
+	From        *navItem // the file it was taken in from
 	Under, Seen []entryView
 	WithdrawnBy []entryView
 	ReplacedBy  []entryView
@@ -58,6 +59,9 @@ func entryWith(v *visit, f *form) error {
 	}
 	if at := placeOf(e.Event); v.thingHref(at) != "" {
 		data.Place = &navItem{Href: v.thingHref(at), Name: placeTitle(v.found.Installation, at)}
+	}
+	if _, line, ok := site.FromFile(e.Observation); ok {
+		data.From = v.fromFile(id, line)
 	}
 	if c := v.clashOf(id); c != nil {
 		data.ClashHref = "clash?key=" + queryEscape(c.Key)

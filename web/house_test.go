@@ -51,6 +51,17 @@ func (f *fullStore) Append(o observation.Observation) (journal.Entry, error) {
 	return f.Memory.Append(o)
 }
 
+func (f *fullStore) Together(do func(journal.Adder) error) error {
+	return f.Memory.Together(func(add journal.Adder) error {
+		return do(func(o observation.Observation) (journal.Entry, error) {
+			if f.full {
+				return journal.Entry{}, journal.ErrFull
+			}
+			return add(o)
+		})
+	})
+}
+
 func newHouse(t *testing.T) *house {
 	t.Helper()
 	h := &house{t: t, now: time.Date(2031, 5, 28, 9, 0, 0, 0, time.UTC), opening: map[string]observation.Thing{}, who: "Marit Sandvei"}

@@ -18,18 +18,25 @@ type latePage struct {
 	Wrong      []string // rows whose letters are not those of the opening
 	Left       string
 	Off        string // the tour is taken down, since when
+	Action     string
+	Sheet      string // the state of the copy by which the rows are numbered
+	State      string // the state of now
+	Since      int    // rows that came in since the copy was printed
 }
 
 type lateRoom struct {
 	Name string
 	Rows []lateRow
 	Look lateCell // the look around at the end of the room
+	None bool     // without a look around: the room is gone, or stands above already
 }
 
 // lateRow is one conductor end of one opening, as a line of the paper sheet. No
 // is its number there, 0 where the sheet has no line for it.
 type lateRow struct {
 	No                       int
+	Was                      string // what the copy calls it, when that is something else
+	Gone                     string // why it takes nothing in
 	At                       observation.Thing
 	Number, Cable, Key, Stop string
 	Cells                    []lateCell
@@ -60,7 +67,7 @@ var lateColumns = []struct {
 // sheet's own order.
 func showLate(v *visit) error {
 	f := v.form()
-	f.set("date", v.ask.Now.Format(time.DateOnly))
+	f.set("date", v.ask.Now.Format(time.DateOnly)).set("sheet", v.query("sheet"))
 	return lateWith(v, f)
 }
 
@@ -69,15 +76,25 @@ func lateWith(v *visit, f *form) error {
 	if err != nil {
 		return err
 	}
-	data := latePage{Form: f, Tour: t.ID.String(), Name: t.Name, Off: v.offWords(t)}
+	data := latePage{Form: f, Tour: t.ID.String(), Name: t.Name, Off: v.offWords(t), Action: "late/" + t.ID.String(), State: v.found.State}
+	copied, err := v.copyOf(f)
+	if err != nil {
+		return err
+	}
+	if copied != nil {
+		data.Sheet = copied.State
+	}
 	if kept := atoi(v.query("kept")); kept > 0 {
 		data.Kept = sayKeptRows(kept)
 	}
 	f.set("taker", v.who)
 	started, left := f.first, 0
-	for _, room := range v.lateRooms(f, t) {
+	for _, room := range v.lateRooms(f, t, copied) {
 		for _, row := range room.Rows {
-			if !row.Kept {
+			if row.No == 0 && copied != nil {
+				data.Since++
+			}
+			if !row.Kept && row.Gone == "" {
 				left++
 				started = startRow(row, started)
 			}
@@ -89,29 +106,6 @@ func lateWith(v *visit, f *form) error {
 	}
 	data.Left = counted(left, "row")
 	return v.renderForm("late", "Late entry, "+t.Name, f, data)
-}
-
-// lateRooms are the rows of the sheet in its own order, numbered as on paper.
-func (v *visit) lateRooms(f *form, t *installation.Tour) []lateRoom {
-	var out []lateRoom
-	no := 0
-	for _, walk := range v.walk(t) {
-		room := lateRoom{Name: v.found.Name(walk.Room), Look: v.lateLook(f, t, walk.Room)}
-		for _, thing := range walk.Openings {
-			o := v.found.Opening(thing)
-			lined, more := lateTags(o)
-			for i, tag := range append(slices.Clone(lined), more...) {
-				row := v.lateRow(f, t, o, tag)
-				if i < len(lined) {
-					no++
-					row.No = no
-				}
-				room.Rows = append(room.Rows, row)
-			}
-		}
-		out = append(out, room)
-	}
-	return out
 }
 
 // lateTags are the cables of an opening that have a line on the paper sheet (one
@@ -191,6 +185,9 @@ func (v *visit) wrongLetters(o *installation.Opening, here *installation.Stop) (
 			continue
 		}
 		var numbers []string
+		if was := numberBefore(o, typed); was != "" {
+			return sayLettersBefore(typed, was, o.Number), "entry/" + e.ID.String()
+		}
 		for _, other := range v.fitting(typed) {
 			numbers = append(numbers, other.Number)
 		}

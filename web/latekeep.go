@@ -29,7 +29,14 @@ func addLate(v *visit) error {
 	if w := strings.TrimSpace(f.Get("taker")); w != "" {
 		v.who = w
 	}
-	done := v.keepSheet(f, t)
+	copied, err := v.copyOf(f)
+	if err != nil {
+		return err
+	}
+	if f.faults["sheet"] != "" {
+		return lateWith(v, f) // first say which copy it is
+	}
+	done := v.keepSheet(f, t, copied)
 	if err := v.afresh(); err != nil {
 		return err
 	}
@@ -40,19 +47,29 @@ func addLate(v *visit) error {
 		f.Say = sayNotKeptRows(done.rows, done.not)
 		return lateWith(v, f)
 	}
-	return v.goTo("late/" + v.args["tour"] + "?kept=" + strconv.Itoa(done.rows))
+	at := "late/" + v.args["tour"] + "?kept=" + strconv.Itoa(done.rows)
+	if copied != nil {
+		at += "&sheet=" + copied.State
+	}
+	return v.goTo(at)
 }
 
 // keepSheet keeps the rows of all rooms in the order of the sheet.
-func (v *visit) keepSheet(f *form, t *installation.Tour) sheetKept {
+func (v *visit) keepSheet(f *form, t *installation.Tour, copied *printed) sheetKept {
 	var done sheetKept
 	last := time.Time{}
-	for _, room := range v.lateRooms(v.form(), t) { // an empty form: faults are not shown yet
+	for _, room := range v.lateRooms(v.form(), t, copied) { // an empty form: faults are not shown yet
 		for _, row := range room.Rows {
+			if row.Gone != "" {
+				continue
+			}
 			o := v.found.Opening(row.At)
 			kept := v.keepLate(f, t, o, row, &last)
 			left, fields := rowLeft(f, row)
 			done.count(strings.Join(append([]string{rowName(row)}, fields...), ", "), kept, left)
+		}
+		if room.None {
+			continue
 		}
 		kept := v.keepLook(f, t, room, last)
 		done.count(sayLookOf(room.Name), kept, strings.TrimSpace(f.Get(room.Look.Name)) != "" && !kept)

@@ -117,12 +117,14 @@ func meansOf(standing string) string {
 }
 
 // decided lists the lead's decisions on a conductor end, whatever its line said
-// then and whatever the opening was called. About is set where the line has said
-// something else since.
+// then, with the names of now. About is set where the line has said something
+// else since.
 func (v *visit) decided(end observation.Point, say string) []decisionView {
 	var out []decisionView
 	for _, d := range v.found.Decisions {
 		b := d.Body.(observation.Decision)
+		now := v.found.NamesSince(d)
+		b.About, b.Answer = now.In(b.About), now.In(b.Answer)
 		if b.Answer == notNow || b.About != say && (d.Subject != end.At || !strings.HasPrefix(b.About, "the "+end.String()+" at ")) {
 			continue
 		}

@@ -23,7 +23,11 @@ func TestLine(t *testing.T) {
 	h.kept(path, "about", "the hot at A02-01 is on A1-1", "answer", "on A1-2", "reason", "seen at the splice")
 	wants(t, h.get(path), "The lead's decision: on A1-2. Reason: seen at the splice.", "Marit Sandvei", "likely : one answer stands")
 	h.kept("/opening/"+string(h.opening["A02-01"]), "number", "A02-31")
-	wants(t, h.get(path), "seen at the splice", "It was about “the hot at A02-01 is on A1-1”.")
+	if page = h.get(path); !strings.Contains(page, "seen at the splice") || strings.Contains(page, "It was about") {
+		t.Error("the decision does not follow the number")
+	}
+	h.kept(path, "about", "the hot at A02-31 is on A1-9", "answer", "", "reason", "seen at the panel")
+	wants(t, h.get(path), "It was about “the hot at A02-31 is on A1-9”.")
 }
 
 // Two answers told by the same words are one for whoever reads them, and the

@@ -86,7 +86,7 @@ func (v *visit) framed(f frame) error {
 // places says which page name of the bar an address belongs to.
 var places = map[string]string{
 	"property": "property", "building": "property", "room": "property", "opening": "property", "photo": "property",
-	"raceway": "property", "joined": "property",
+	"raceway": "property", "joined": "property", "lists": "property", "file": "journal",
 	"panels": "panels", "panel": "panels", "lockout": "panels", "dead": "panels", "isolation": "panels",
 	"passthrough": "panels", "coiled": "panels", "cabinet": "panels",
 	"sources": "panels", "source": "panels", "feeder": "panels", "door": "panels", "safety": "panels",

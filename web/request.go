@@ -18,17 +18,27 @@ type Request struct {
 	Method string              // "GET" or "POST"
 	Path   string              // decoded, from "/" on, without the query
 	Form   map[string][]string // query and form fields
-	Files  map[string][]File   // photographs, already kept by whoever received them
+	Files  map[string][]File   // photographs, already kept by whoever received them, and lists
 	Who    string              // who is asking, if this device remembers; a field "who" goes first
 	Now    time.Time           // in the zone of the person
 }
 
-// File is a photograph that was stored before the request came here.
+// File is a photograph that was stored before the request came here, or a list
+// with its text.
 type File struct {
 	Hash  string // SHA-256, hexadecimal
 	Type  string // as found in its first bytes: "image/jpeg"
 	Bytes int64
+	Name  string // of a list, as its sender calls it
+	Text  []byte // of a list
 }
+
+// ListField is the name of the field that brings a list; TooLarge is the Type of
+// one that was larger than list.Largest.
+const (
+	ListField = "list"
+	TooLarge  = "too large"
+)
 
 // Response is the answer to a Request.
 type Response struct {
@@ -100,6 +110,7 @@ func digest(r Request) [sha256.Size]byte {
 		put(name)
 		for _, file := range r.Files[name] {
 			put(file.Hash)
+			put(file.Name)
 		}
 	}
 	var out [sha256.Size]byte

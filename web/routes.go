@@ -144,7 +144,15 @@ func journalRoutes() []route {
 
 // fileRoutes are the addresses of lists that are taken in from files.
 func fileRoutes() []route {
-	return []route{}
+	return []route{
+		{"GET", "lists", showLists},
+		{"POST", "lists", bringList},
+		{"GET", "lists/{list}", showList},
+		{"POST", "lists/{list}", keepList},
+		{"GET", "lists/{list}/bad-lines.csv", showBadLines},
+		{"GET", "file/{entry}", showFile},
+		{"POST", "file/{entry}", takeFileBack},
+	}
 }
 
 // find returns the handler of an address; other says that the address is there

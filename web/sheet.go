@@ -8,6 +8,7 @@ import (
 
 	"asfound/journal"
 	"asfound/observation"
+	"asfound/site"
 )
 
 type sheetPage struct {
@@ -18,6 +19,7 @@ type sheetPage struct {
 	Told    string // why it cannot be said what has changed
 	Taken   string
 	Changes []string
+	Late    string // where the readings on the copy are entered, when it is of a tour
 	Pages   []sheetSide
 }
 
@@ -39,9 +41,20 @@ func (v *visit) sheet(name string) (Sheet, bool) {
 
 // showSheet shows a sheet as it will print, with its files. The address on a
 // printed one bears the state it was made from too; what has changed since then
-// is said first.
+// is said first. A sheet is called after what it is about: where that has another
+// name now, its page of now is shown.
 func showSheet(v *visit) error {
-	name, printed, coded := strings.Cut(v.args["sheet"], ".")
+	name, typed, coded := strings.Cut(v.args["sheet"], ".")
+	var copied *printed
+	if coded {
+		var err error
+		if copied, err = v.printed(typed); err != nil {
+			return err
+		}
+		if now := v.follow(copied, name); now != name {
+			return v.goTo("sheet/" + now + "." + typed)
+		}
+	}
 	s, ok := v.sheet(name)
 	if !ok && coded {
 		return notFound{sayGoneSheet}
@@ -51,9 +64,7 @@ func showSheet(v *visit) error {
 	}
 	data := sheetPage{Sheet: s, State: v.found.State}
 	if coded {
-		if err := v.sincePrinted(&data, printed); err != nil {
-			return err
-		}
+		v.sincePrinted(&data, copied, typed)
 	}
 	for i := 1; i <= max(1, s.Pages); i++ {
 		data.Pages = append(data.Pages, sheetSide{i, fmt.Sprintf("sheet/%s/page-%d.svg", s.Name, i)})
@@ -61,62 +72,65 @@ func showSheet(v *visit) error {
 	return v.render("sheet", s.Title, data)
 }
 
-// sincePrinted says what has changed on a sheet since it was printed.
-func (v *visit) sincePrinted(data *sheetPage, printed string) error {
-	state, err := v.wholeState(printed)
-	if err != nil {
-		return err
+// printed is the site at the state that a copy in somebody's hand was made from.
+type printed struct {
+	*site.AsFound
+	revision int64
+}
+
+// printed finds the state that stands on a copy, in full or its letters alone;
+// nil when this journal never was in it.
+func (v *visit) printed(state string) (*printed, error) {
+	if state == v.found.State || strings.HasPrefix(v.found.State, state+"-") {
+		return &printed{v.found, v.found.Revision}, nil
 	}
-	if state == v.found.State {
-		data.Same = true
-		return nil
-	}
-	data.Printed = state
 	revision, found, err := v.job.Site.Revision(state)
-	if err != nil {
-		return fmt.Errorf("find state %s: %w", state, err)
-	}
-	teller, tells := v.job.Sheets.(ChangeTeller)
-	switch {
-	case !found:
-		data.Told = sayOtherJournal
-		return nil
-	case !tells:
-		data.Told = sayNotTold
-		return nil
+	if err != nil || !found {
+		return nil, err
 	}
 	before, err := v.job.Site.AsFoundAt(revision)
 	if err != nil {
-		return fmt.Errorf("read the job at state %s: %w", state, err)
+		return nil, fmt.Errorf("read the job at state %s: %w", state, err)
 	}
-	data.Taken = v.lastOf(revision)
-	if data.Changes, err = teller.Changed(before, v.found, data.Sheet.Name); err != nil {
-		data.Told = sayNotTold
-	}
-	return nil
+	return &printed{before, revision}, nil
 }
 
-// wholeState is a journal state as printed in full. Where somebody typed its
-// letters alone, it is the latest state with these letters.
-func (v *visit) wholeState(typed string) (string, error) {
+// follow is what a sheet of before is called now.
+func (v *visit) follow(copied *printed, name string) string {
+	follower, follows := v.job.Sheets.(SheetFollower)
+	if copied == nil || !follows {
+		return name
+	}
+	if now, found := follower.Follow(copied.AsFound, v.found, name); found {
+		return now
+	}
+	return name
+}
+
+// sincePrinted says what has changed on a sheet since a copy of it was printed.
+func (v *visit) sincePrinted(data *sheetPage, copied *printed, typed string) {
+	if copied != nil && copied.State == v.found.State {
+		data.Same = true
+		return
+	}
+	data.Printed = typed
+	teller, tells := v.job.Sheets.(ChangeTeller)
 	switch {
-	case strings.Contains(typed, "-"):
-		return typed, nil
-	case strings.HasPrefix(v.found.State, typed+"-"):
-		return v.found.State, nil
+	case copied == nil:
+		data.Told = sayOtherJournal
+		return
+	case !tells:
+		data.Printed, data.Told = copied.State, sayNotTold
+		return
 	}
-	out, marks := typed, map[string]uint64{}
-	err := v.job.Entries.Read(0, func(e journal.Entry) error {
-		marks[e.Event.Device] = max(marks[e.Event.Device], e.Event.Seq)
-		if state := journal.State(marks); strings.HasPrefix(state, typed+"-") {
-			out = state
-		}
-		return nil
-	})
-	if err != nil {
-		return "", fmt.Errorf("look for state %s: %w", typed, err)
+	var err error
+	data.Printed, data.Taken = copied.State, v.lastOf(copied.revision)
+	if data.Changes, err = teller.Changed(copied.AsFound, v.found, data.Sheet.Name); err != nil {
+		data.Told = sayNotTold
 	}
-	return out, nil
+	if data.Sheet.Tour != "" {
+		data.Late = "late/" + string(data.Sheet.Tour) + "?sheet=" + copied.State
+	}
 }
 
 // lastOf is when the last entry up to a revision was recorded.

@@ -31,6 +31,8 @@ type Site interface {
 	AsFoundAt(revision int64) (*site.AsFound, error)
 	Event(observation.ID) (installation.Entry, bool)
 	Revision(state string) (revision int64, found bool, err error)
+	TakeIn(site.List) (site.Taken, error)
+	TakeBack(first observation.ID, who, reason string) (site.Back, error)
 }
 
 // Entries reads a job's journal in the order in which this device got it.
@@ -50,6 +52,7 @@ type Sheet struct {
 	For   string            // who takes it along, and what for
 	Pages int               // 0 when not known before it is made
 	About observation.Thing // the panel, tour or building it is about; empty for all
+	Tour  observation.Thing // whose readings are written on it; empty for other sheets
 }
 
 // Sheets makes sheets. Form is "svg", "pdf" or "csv"; page counts from 1 and
@@ -63,6 +66,12 @@ type Sheets interface {
 // between two states of the site.
 type ChangeTeller interface {
 	Changed(before, after *site.AsFound, name string) ([]string, error)
+}
+
+// SheetFollower is Sheets that know what a sheet that was made before is called
+// now.
+type SheetFollower interface {
+	Follow(before, after *site.AsFound, name string) (now string, found bool)
 }
 
 // SheetFinder is Sheets that can find a sheet by the short code under its square
@@ -93,8 +102,9 @@ type Pages struct {
 // open is a job with what its pages keep between requests.
 type open struct {
 	Job
-	base string
-	book book
+	base  string
+	book  book
+	lists broughtLists
 }
 
 // New makes the pages of these jobs. One job stands at the root; several stand

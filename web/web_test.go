@@ -18,6 +18,9 @@ func (h *house) everyPage() []string {
 		"/raceway/" + opening, "/raceway/" + panel, "/joined/" + opening, "/passthrough/" + panel, "/cabinet/" + panel, "/coiled/" + panel, "/pairing",
 		"/sources", "/safety", "/feeder/" + panel, "/door/" + panel, "/live/" + opening, "/live/" + string(h.opening["A02-04"]),
 		"/told/" + panel, "/release/" + panel, "/energize/" + panel}
+	list := h.bring("openings", "openings.csv", aList)
+	_, file, _ := strings.Cut(h.kept(list), "&file=")
+	out = append(out, "/lists", list, "/file/"+file, "/entry/"+file)
 	for _, c := range h.found().Trace.Clashes {
 		out = append(out, "/clash?key="+queryEscape(c.Key))
 	}

@@ -55,7 +55,8 @@ func entryWords(in *installation.Installation, e observation.Event) string {
 		if b.Answer == notNow {
 			return "Put off: " + stepKeyWords(in, b.About) + ". Reason: " + b.Reason
 		}
-		return fmt.Sprintf("Decided: %s. Instead: %s. Reason: %s", b.About, b.Answer, b.Reason)
+		now := in.NamesSince(e)
+		return fmt.Sprintf("Decided: %s. Instead: %s. Reason: %s", now.In(b.About), now.In(b.Answer), b.Reason)
 	case nil:
 		return "An entry of a kind this program does not know: " + e.Kind
 	}

@@ -37,6 +37,24 @@ func sayAfterOff(off string) string {
 	return "The resistors are off since " + off + ": type when this was read, before that."
 }
 
+const (
+	// sayNoCopy refuses the state of a copy.
+	sayNoCopy = "This journal was never in that state. Type the letters under the square code once more; the rows are numbered as on a sheet printed now."
+	// sayGoneRow stands in the row of an opening that is no longer on record.
+	sayGoneRow = "Withdrawn since: record the opening again before its readings."
+)
+
+// sayOnCopy names a room that the copy calls otherwise.
+func sayOnCopy(now, was string) string { return now + ", on your sheet " + was }
+
+// saySince names a room in which rows came in since the copy was printed.
+func saySince(room string) string { return room + ", not on your sheet" }
+
+// sayLettersBefore says that letters are those of a number from before.
+func sayLettersBefore(letters, was, is string) string {
+	return fmt.Sprintf("%s are the letters of %s, the number before: it is %s now. Look whether its tape says so.", letters, was, is)
+}
+
 // sayLookOf names the line of a sheet at the end of a room.
 func sayLookOf(room string) string { return "look around " + room }
 

@@ -33,6 +33,7 @@ type commands struct {
 	Paper  paperCommand  `cmd:"" help:"Make a sheet of a job: PDF, SVG or CSV."`
 	Export exportCommand `cmd:"" help:"Write a whole job as plain files: a folder or a zip."`
 	Import importCommand `cmd:"" help:"Bring plain files into a job. Twice changes nothing."`
+	Take   takeCommand   `cmd:"" help:"Take in a list of openings, panels or circuits. Twice changes nothing."`
 	Check  checkCommand  `cmd:"" help:"Check that no byte of a job has changed since it was recorded."`
 	Bench  benchCommand  `cmd:"" help:"Measure: how often a label is wrong, how fast a job is read."`
 }

@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
@@ -10,6 +12,7 @@ import (
 	"strings"
 
 	"asfound/journal"
+	"asfound/list"
 	"asfound/web"
 )
 
@@ -55,6 +58,10 @@ func (a *adapter) receive(r *http.Request, out *web.Request) error {
 		if err != nil {
 			return err
 		}
+		if part.FileName() != "" && part.FormName() == web.ListField {
+			receiveList(part, out)
+			continue
+		}
 		if part.FileName() != "" {
 			a.receivePhoto(part, out)
 			continue
@@ -80,6 +87,26 @@ func receiveField(part *multipart.Part, out *web.Request, room int64) (int64, er
 		out.Form[part.FormName()] = append(out.Form[part.FormName()], string(text))
 	}
 	return room, nil
+}
+
+// receiveList reads a list whole; it is held in memory until it is kept or given
+// up. One that is too large or did not arrive whole has no text.
+func receiveList(part *multipart.Part, out *web.Request) {
+	file := web.File{Name: part.FileName()}
+	text, err := io.ReadAll(&limited{part, list.Largest})
+	switch {
+	case errors.Is(err, errTooLarge):
+		file.Type = web.TooLarge
+		_, _ = io.Copy(io.Discard, part) // to its end, so that the browser can be told
+	case err == nil:
+		file.Text, file.Bytes = text, int64(len(text))
+		sum := sha256.Sum256(text)
+		file.Hash = hex.EncodeToString(sum[:])
+	}
+	if out.Files == nil {
+		out.Files = map[string][]web.File{}
+	}
+	out.Files[part.FormName()] = append(out.Files[part.FormName()], file)
 }
 
 // emptyFile reports whether a part is a file field in which nothing was chosen.

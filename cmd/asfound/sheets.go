@@ -43,6 +43,9 @@ func (s *sheets) List(found *site.AsFound) []web.Sheet {
 	var out []web.Sheet
 	for _, k := range report.Sheets(found) {
 		item := web.Sheet{Name: k.Name, Title: k.Title, For: takenAlong[k.Sort], About: k.Of}
+		if k.Sort == report.Walk {
+			item.Tour = k.Of
+		}
 		if made, err := s.sheet(found, k.Name); err == nil {
 			item.Pages = len(made.Pages)
 		}
@@ -95,6 +98,12 @@ func (s *sheets) sheet(found *site.AsFound, name string) (*paper.Sheet, error) {
 // Changed says in words what on a sheet has changed between two states.
 func (s *sheets) Changed(before, after *site.AsFound, name string) ([]string, error) {
 	return report.Changed(before, after, name)
+}
+
+// Follow finds what a sheet that was made before is called now.
+func (s *sheets) Follow(before, after *site.AsFound, name string) (now string, found bool) {
+	k, found := report.Follow(before, after, name)
+	return k.Name, found
 }
 
 // Find finds a sheet by the short code printed under its square code.
