@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"asfound/days"
 	"asfound/evidence"
 	"asfound/installation"
 	"asfound/observation"
@@ -123,7 +124,7 @@ func (v *visit) decided(end observation.Point, say string) []decisionView {
 	var out []decisionView
 	for _, d := range v.found.Decisions {
 		b := d.Body.(observation.Decision)
-		if b.Answer == notNow || b.About != say && (d.Subject != end.At || !strings.HasPrefix(b.About, "the "+end.String()+" at ")) {
+		if b.Answer == days.NotNow || b.About != say && (d.Subject != end.At || !strings.HasPrefix(b.About, "the "+end.String()+" at ")) {
 			continue
 		}
 		row := decisionView{Href: "entry/" + d.ID.String(), Answer: b.Answer, Reason: b.Reason, Who: d.Who, When: dayAndTime(d.When(), v.ask.Now)}

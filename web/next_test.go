@@ -4,6 +4,7 @@ import (
 	"testing"
 	"time"
 
+	"asfound/days"
 	"asfound/observation"
 	"asfound/step"
 )
@@ -52,7 +53,7 @@ func TestPlaceOfAnEvent(t *testing.T) {
 		"new room":   {observation.Room{}, "k-7"},
 	} {
 		e := observation.Event{ID: observation.ID{Device: "k", Seq: 7}, Observation: observation.Observation{Body: c.body}}
-		if got := placeOf(e); got != c.want {
+		if got := days.PlaceOf(e); got != c.want {
 			t.Errorf("%s: placed at %q, want %q", name, got, c.want)
 		}
 	}
@@ -68,7 +69,7 @@ func TestStepLeadsToItsEntry(t *testing.T) {
 		step step.Step
 		want string
 	}{
-		"spaces of a panel":     {step.Step{Kind: step.Record, Place: panel}, "panel/" + panel + "/space/9"},
+		"spaces of a panel":     {step.Step{Key: "spaces " + panel, Kind: step.Record, Place: panel}, "panel/" + panel + "/space/9"},
 		"openings":              {step.Step{Kind: step.Record}, "building/" + string(h.building)},
 		"test of a panel":       {step.Step{Kind: step.ProveDead, Place: panel}, "dead/" + panel},
 		"isolation":             {step.Step{Kind: step.Isolate, Place: panel}, "isolation/" + panel},

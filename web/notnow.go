@@ -1,8 +1,10 @@
 package web
 
 import (
+	"slices"
 	"strings"
 
+	"asfound/days"
 	"asfound/observation"
 	"asfound/step"
 )
@@ -18,7 +20,7 @@ type offView struct {
 func (v *visit) putOffs() []offView {
 	var out []offView
 	for _, d := range v.found.Decisions {
-		if b := d.Body.(observation.Decision); b.Answer == notNow {
+		if b := d.Body.(observation.Decision); b.Answer == days.NotNow {
 			out = append(out, offView{ID: d.ID.String(), Key: b.About, Say: stepKeyWords(v.found.Installation, b.About),
 				Reason: b.Reason, Who: d.Who, When: dayAndTime(d.When(), v.ask.Now), place: len(out)})
 		}
@@ -46,14 +48,32 @@ func putOff(v *visit) error {
 	if reason == "" {
 		reason = strings.TrimSpace(f.Get("other"))
 	}
-	body := observation.Decision{About: f.Get("key"), Answer: notNow, Reason: reason}
+	body := observation.Decision{About: f.Get("key"), Answer: days.NotNow, Reason: reason}
 	if _, ok := v.record(f, observation.Observation{Body: body}, map[string]string{"reason": "other"}); !ok {
 		return nextWith(v, f)
 	}
 	return v.goTo("")
 }
 
-// takeUp withdraws it: the step may be proposed again.
+// doInstead keeps that another step than the one proposed is done, and goes on
+// to where that one is entered.
+func doInstead(v *visit) error {
+	f := v.typed()
+	proposed, chosen := f.Get("proposed"), f.Get("chosen")
+	best := v.card().Best
+	i := slices.IndexFunc(best, func(s step.Step) bool { return s.Key == chosen })
+	if i < 0 {
+		f.fault("chosen", sayNoStep)
+		return nextWith(v, f)
+	}
+	body := observation.Decision{About: proposed, Answer: days.Instead(chosen), Reason: sayNotGiven}
+	if _, ok := v.record(f, observation.Observation{Body: body}, map[string]string{"about": "chosen"}); !ok {
+		return nextWith(v, f)
+	}
+	return v.goTo(v.stepHref(best[i]))
+}
+
+// takeUp withdraws a step put off or a choice: the step may be proposed again.
 func takeUp(v *visit) error {
 	f := v.typed()
 	id, err := observation.ParseID(v.args["entry"])

@@ -1,0 +1,82 @@
+package days
+
+import (
+	"asfound/observation"
+	"asfound/site"
+	"asfound/step"
+)
+
+// Round is the work of a person for about so many minutes without another look
+// at a card: the best steps that fit, then put in walking order from where he
+// stands. Each can be done as the record stands; what becomes possible only by
+// doing one of them is not among them. A choice that stands begins it, and what
+// is put off or passed over is left out.
+func Round(a *site.AsFound, who Person, minutes float64) []step.Step {
+	r := rank(a, who)
+	off := putOff(a.Installation)
+	choice, passed := standingChoice(a.Installation, who.Name, r)
+	var open, picked []*candidate
+	at, left := r.at, minutes
+	for _, c := range r.candidates {
+		if choice != nil && c.Key == choice.Chosen {
+			picked, at, left = append(picked, c), c.ends, left-c.Minutes
+		} else if !off[c.Key] && !passed[c.Key] {
+			open = append(open, c)
+		}
+	}
+	for len(open) > 0 {
+		best, next := -1, (*candidate)(nil)
+		for i, c := range open {
+			c = r.from(at, c.proposed)
+			if (c.Minutes <= left || len(picked) == 0) && (next == nil || better(c, next) < 0) {
+				best, next = i, c
+			}
+		}
+		if next == nil {
+			break
+		}
+		picked, at, left = append(picked, next), next.ends, left-next.Minutes
+		open = append(open[:best], open[best+1:]...)
+	}
+	return r.walked(picked, choice)
+}
+
+// walked puts picked steps in the order of the shortest next way. A choice stays
+// first; what ends the work at a panel stays last.
+func (r *ranked) walked(picked []*candidate, choice *Choice) []step.Step {
+	var out []step.Step
+	at := r.at
+	take := func(i int) {
+		c := r.from(at, picked[i].proposed)
+		out, at = append(out, shown(c)), c.ends
+		picked = append(picked[:i], picked[i+1:]...)
+	}
+	if choice != nil && len(picked) > 0 {
+		take(0)
+	}
+	for len(picked) > 0 {
+		best := 0
+		for i, c := range picked {
+			if r.sooner(at, c, picked[best]) {
+				best = i
+			}
+		}
+		take(best)
+	}
+	return out
+}
+
+// sooner reports whether one step comes before another on a walk.
+func (r *ranked) sooner(at observation.Thing, c, other *candidate) bool {
+	if ends(c.Kind) != ends(other.Kind) {
+		return ends(other.Kind)
+	}
+	x, y := r.ways.walk(at, observation.Thing(c.Place)), r.ways.walk(at, observation.Thing(other.Place))
+	if x != y {
+		return x < y
+	}
+	return better(c, other) < 0
+}
+
+// ends reports whether a step ends the work at a panel.
+func ends(k step.Kind) bool { return k == step.TakeOff || k == step.Release }
