@@ -226,8 +226,9 @@ func (p *proposer) secondVisits() {
 		if !ok {
 			i = len(p.out)
 			at[room.Thing] = i
-			p.add(Proposal{Step: readStep(tour, room, o), Panels: tour.Panels, Why: func() string { return "What " + o.Number + " needs: " + l.Lacks() }})
-			p.out[i].Key = "again " + string(room.Thing)
+			x := Proposal{Step: readStep(tour, room, o), Panels: tour.Panels, Why: func() string { return "What " + o.Number + " needs: " + l.Lacks() }}
+			x.Key = "again " + string(room.Thing)
+			p.add(x)
 		} else if s := &p.out[i].Step; s.Places[len(s.Places)-1] != string(o.Thing) {
 			s.Places, s.Minutes = append(s.Places, string(o.Thing)), s.Minutes+minutesAt(o)
 		}
