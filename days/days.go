@@ -84,10 +84,12 @@ type ranked struct {
 	ways       *ways
 }
 
-// Assumed: how much better a step has to be for a person to take it from under
-// the hands of another, and how much longer he stays at a panel he stands at.
+// Assumed: what a step is worth to a person where another is at work, in a room
+// and at a panel, before which only one can stand; and what it is worth at the
+// panel that he stands at himself.
 const (
 	nearlySame = 0.75
+	inTheWay   = 0.25
 	stays      = 1 / nearlySame
 )
 

@@ -48,6 +48,8 @@ func (r *ranked) from(at observation.Thing, p trace.Proposal) *candidate {
 func (r *ranked) rate(c *candidate) float64 {
 	rate := c.Gain / max(c.Minutes+c.Ahead, least)
 	switch here := r.ways.end(observation.Thing(c.Place)); {
+	case r.taken[here] && r.ways.in.Panel(here) != nil:
+		rate *= inTheWay
 	case r.taken[here]:
 		rate *= nearlySame
 	case here == r.ways.end(r.at) && r.ways.in.Panel(r.at) != nil:

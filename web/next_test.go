@@ -4,8 +4,6 @@ import (
 	"testing"
 	"time"
 
-	"asfound/days"
-	"asfound/observation"
 	"asfound/step"
 )
 
@@ -37,25 +35,6 @@ func TestMomentsAreSaidInThePersonsZone(t *testing.T) {
 	got := dayAndTime(h.now, h.now.In(west))
 	if want := "today " + h.now.In(west).Format("15:04"); got != want {
 		t.Errorf("said %q, want %q", got, want)
-	}
-}
-
-func TestPlaceOfAnEvent(t *testing.T) {
-	at := observation.Point{At: "k-1", Wire: observation.Hot}
-	for name, c := range map[string]struct {
-		body observation.Body
-		want observation.Thing
-	}{
-		"reading":    {observation.Ohm{A: at, B: at}, "k-1"},
-		"resistor":   {observation.Resistor{On: at}, "k-1"},
-		"read-back":  {observation.ReadBack{At: at}, "k-1"},
-		"withdrawal": {observation.Withdrawal{}, ""},
-		"new room":   {observation.Room{}, "k-7"},
-	} {
-		e := observation.Event{ID: observation.ID{Device: "k", Seq: 7}, Observation: observation.Observation{Body: c.body}}
-		if got := days.PlaceOf(e); got != c.want {
-			t.Errorf("%s: placed at %q, want %q", name, got, c.want)
-		}
 	}
 }
 
