@@ -147,6 +147,9 @@ func TestNextKeepsItsConditions(t *testing.T) {
 				if s.Kind == step.Release && !tour.Removed && slices.Contains(tour.Panels, observation.Thing(s.Place)) {
 					rt.Fatalf("%s would take a lock off under a standing tour", s.Key)
 				}
+				if s.Kind == step.Isolate && !tour.Removed && len(tour.Resistors) > 0 && slices.Contains(tour.Panels, observation.Thing(s.Place)) {
+					rt.Fatalf("%s is proposed with resistors on, which would show in it", s.Key)
+				}
 			}
 		}
 	})

@@ -61,7 +61,7 @@ func records(in *installation.Installation) []trace.Proposal {
 				Place: string(p.Thing), Where: "Panel " + p.Name,
 				Caution:   "Open no cover for this. What a label says is a label's word.",
 				Do:        []string{"Find what feeds the panel: the disconnect, the conduit, the label at its other end.", "Record from where it comes, and how you know."},
-				WriteDown: "from where, from which space, how it is known", StopIf: "it leads behind a cover",
+				WriteDown: "from where, from which space, how it is known", StopIf: "what you follow leads behind a cover",
 				Reason: "What feeds it is not on record: a lock-out that misses a source leaves it live.", Minutes: minutesFeeder}})
 		}
 	}
@@ -69,7 +69,7 @@ func records(in *installation.Installation) []trace.Proposal {
 		out = append(out, trace.Proposal{Gain: worthSources, Step: step.Step{Key: "sources", Kind: step.Record, Where: "The property",
 			Caution:   "Open no cover for this.",
 			Do:        []string{"Walk around the buildings: service, generator, solar panels, batteries, supply of the building site.", "Record each, with what opens it and whether it can start by itself."},
-			WriteDown: "name, what opens it, where that is", StopIf: "it leads behind a cover",
+			WriteDown: "name, what opens it, where that is", StopIf: "what you follow leads behind a cover",
 			Reason: "Nothing is on record that can put voltage on this property, so nobody can tell what a lock-out has to hold.", Minutes: minutesSources}})
 	}
 	return append(out, drawn(in)...)
@@ -142,7 +142,7 @@ func drawn(in *installation.Installation) []trace.Proposal {
 			out = append(out, trace.Proposal{Gain: worthDrawn * float64(len(marks)), Step: step.Step{Key: "drawn " + string(room.Thing), Kind: step.LookFor,
 				Place: string(room.Thing), Where: room.Name, Caution: "Look only: nothing is opened or cut for this.",
 				Do:        []string{"Look for: " + strings.Join(marks, ", ") + ".", "Say of each which opening it is, that no box was ever put there, or that it is covered."},
-				WriteDown: "the number it has, or what shows that it is not there", StopIf: "it would take a cut into a finished surface",
+				WriteDown: "the number it has, or what shows that it is not there", StopIf: "finding it would take a cut into a finished surface",
 				Reason:  fmt.Sprintf("The drawing shows %s here that nobody looked for.", counted(len(marks), "opening")),
 				Minutes: minutesDrawn * float64(len(marks))}})
 		}

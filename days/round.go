@@ -8,8 +8,8 @@ import (
 
 // Round is the work of a person for about so many minutes without another look
 // at a card: the best steps that fit, then put in walking order from where he
-// stands. Each can be done as the record stands; what becomes possible only by
-// doing one of them is not among them. A choice that stands begins it, and what
+// stands. The last may be part of a room. Each can be done as the record stands;
+// what becomes possible only by doing one of them is not among them. A choice that stands begins it, and what
 // is put off or passed over is left out.
 func Round(a *site.AsFound, who Person, minutes float64) []step.Step {
 	r := rank(a, who)
@@ -38,7 +38,33 @@ func Round(a *site.AsFound, who Person, minutes float64) []step.Step {
 		picked, at, left = append(picked, next), next.ends, left-next.Minutes
 		open = append(open[:best], open[best+1:]...)
 	}
+	if c := r.part(at, open, left); c != nil {
+		picked = append(picked, c)
+	}
 	return r.walked(picked, choice)
+}
+
+// fewest is the fewest openings of a room worth a walk of their own (assumed).
+const fewest = 3
+
+// part is the best of the steps that go to several openings, cut to as many of
+// them as fit; nil when none does.
+func (r *ranked) part(at observation.Thing, open []*candidate, minutes float64) *candidate {
+	var best *candidate
+	for _, c := range open {
+		for n := len(c.Places) - 1; n >= fewest; n-- {
+			p := c.proposed
+			share := float64(n) / float64(len(p.Places))
+			p.Places, p.Minutes, p.Gain = p.Places[:n], p.Minutes*share, p.Gain*share
+			if cut := r.from(at, p); cut.Minutes <= minutes {
+				if best == nil || better(cut, best) < 0 {
+					best = cut
+				}
+				break
+			}
+		}
+	}
+	return best
 }
 
 // walked puts picked steps in the order of the shortest next way. A choice stays
@@ -74,6 +100,9 @@ func (r *ranked) sooner(at observation.Thing, c, other *candidate) bool {
 	x, y := r.ways.walk(at, observation.Thing(c.Place)), r.ways.walk(at, observation.Thing(other.Place))
 	if x != y {
 		return x < y
+	}
+	if (c.Kind == step.Record) != (other.Kind == step.Record) {
+		return c.Kind == step.Record // what is known first helps with the rest
 	}
 	return better(c, other) < 0
 }

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -73,6 +74,9 @@ func buildings(a *site.AsFound, k Kind) []*installation.Building {
 // people lists who recorded what the sheet is made of: its panel or tour, and
 // the rooms and openings of its buildings.
 func people(a *site.AsFound, k Kind) []string {
+	if k.Sort == Helper {
+		return []string{cmp.Or(k.Who, "for ____________________")}
+	}
 	who := map[string]bool{}
 	add := func(t observation.Thing) {
 		for _, e := range a.Story(t) {

@@ -1,6 +1,6 @@
 // Package report makes the sheets that go to a panel, along on a tour, or to
 // the door of a panel: circuit directory, isolation sheet, resistor list,
-// read-back sheet, tour sheet and tape list.
+// read-back sheet, tour sheet, tape list and helper's sheet.
 //
 // A guess never reaches paper: a statement that is not settled stands with its
 // mark in words and in pencil, and one without a single answer is not told as
@@ -13,7 +13,9 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"asfound/installation"
@@ -27,6 +29,7 @@ type Kind struct {
 	Name  string            // for a command line and for Make: "directory-a1"
 	Title string            // for people: "Panel A1: circuit directory"
 	Of    observation.Thing // the panel, tour or building it is about
+	Who   string            // the person of a helper's sheet; empty is anybody else
 	Sort  Sort
 }
 
@@ -41,6 +44,7 @@ const (
 	ReadBack  Sort = "readback"  // the same spaces without their values, to be read blind
 	Walk      Sort = "tour"      // the openings of a tour with room to write
 	Tapes     Sort = "tapes"     // numbers and check letters of a building, for writing tapes
+	Helper    Sort = "helper"    // the next steps of a person who goes on without a phone
 )
 
 // maker makes the sheets of one sort.
@@ -58,6 +62,7 @@ func makers(s Sort) maker {
 		ReadBack:  {titled("read-back sheet"), makeReadBack, readBackRows},
 		Walk:      {titled("tour sheet"), makeWalk, walkRows},
 		Tapes:     {titled("tape list"), makeTapes, tapeRows},
+		Helper:    {titled("helper's sheet"), makeHelper, helperRows},
 	}[s]
 }
 
@@ -70,7 +75,7 @@ func titled(what string) func(string) string {
 }
 
 // Sheets lists the sheets that can be made: those of each panel, of each tour
-// with resistors, and of each building.
+// with resistors, of each building, and of each person.
 func Sheets(a *site.AsFound) []Kind {
 	var out []Kind
 	add := func(s Sort, t observation.Thing) {
@@ -95,6 +100,14 @@ func Sheets(a *site.AsFound) []Kind {
 	}
 	for _, b := range a.Buildings {
 		add(Tapes, b.Thing)
+	}
+	for _, who := range helpers(a) {
+		name := cmp.Or(who, nobodyYet)
+		k := Kind{Name: string(Helper) + "-" + plainName(name), Title: makers(Helper).title(name), Who: who, Sort: Helper}
+		for n := 2; slices.ContainsFunc(out, func(o Kind) bool { return o.Name == k.Name }); n++ {
+			k.Name = fmt.Sprintf("%s-%s-%d", Helper, plainName(name), n)
+		}
+		out = append(out, k)
 	}
 	return out
 }

@@ -256,13 +256,14 @@ func (p *proposer) panel(panel *installation.Panel) {
 	if ends == 0 || len(panel.Branches())+len(coiled(panel)) == 0 {
 		return
 	}
+	if t := p.tourOf(panel.Thing); t != nil && len(t.Resistors) > 0 {
+		return // what it has on would show in the isolation test
+	}
 	if open := len(PlanIsolation(p.in, panel.Thing).Open()); open > 0 {
 		p.add(Proposal{Step: isolationStep(panel, open), Gain: gain, Ahead: w.resistors + w.reading, Panels: []observation.Thing{panel.Thing}})
 		return
 	}
-	if t := p.tourOf(panel.Thing); t == nil || len(t.Resistors) == 0 {
-		p.add(Proposal{Step: putOn(panel, openings), Gain: gain, Ahead: w.reading, Panels: []observation.Thing{panel.Thing}})
-	}
+	p.add(Proposal{Step: putOn(panel, openings), Gain: gain, Ahead: w.reading, Panels: []observation.Thing{panel.Thing}})
 }
 
 // add takes a proposal in, once for each key: two tours may walk one room.

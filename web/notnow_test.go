@@ -77,3 +77,40 @@ func TestPutOffTwice(t *testing.T) {
 		t.Errorf("found %+v, want nothing", off)
 	}
 }
+
+// Another step chosen instead is remembered with who, what was proposed and what
+// was chosen; it is the card until it is done, and the journal says it in words.
+func TestDoThisOneInstead(t *testing.T) {
+	h := traced(t)
+	card := days.Next(h.found(), days.Person{Name: h.who})
+	proposed, chosen := card.Best[0], card.Best[1]
+	page := h.get("/")
+	wants(t, page, "Or instead", "Do this one instead", `name="chosen" value="`+chosen.Key+`"`)
+	h.refused("/instead", sayNoStep, "proposed", proposed.Key, "chosen", "read nowhere")
+	at := h.kept("/instead", "proposed", proposed.Key, "chosen", chosen.Key)
+	if at == "/" {
+		t.Errorf("the choice leads to %s, not to where it is entered", at)
+	}
+	page = h.get("/")
+	in := h.found().Installation
+	wants(t, page, "You chose this", "Proposed was: "+stepKeyWords(in, proposed.Key), "Back to what was proposed")
+	if got := between(page, `name="key" value="`, `"`); got != chosen.Key {
+		t.Errorf("the card is %s, want %s", got, chosen.Key)
+	}
+	wants(t, h.get("/journal"), "Proposed: "+stepKeyWords(in, proposed.Key)+". Chosen instead: "+stepKeyWords(in, chosen.Key)+".")
+	h.kept("/notnow/" + h.found().Decisions[0].ID.String())
+	if got := between(h.get("/"), `name="key" value="`, `"`); got != proposed.Key {
+		t.Errorf("the choice taken back, the card is %s, want %s", got, proposed.Key)
+	}
+}
+
+// The choice of one is not that of another.
+func TestInsteadIsOnesOwn(t *testing.T) {
+	h := traced(t)
+	card := days.Next(h.found(), days.Person{Name: h.who})
+	h.kept("/instead", "proposed", card.Best[0].Key, "chosen", card.Best[1].Key)
+	h.who = "Dell Amoah"
+	if page := h.get("/"); strings.Contains(page, "You chose this") {
+		t.Error("Dell's card follows the choice of Marit")
+	}
+}

@@ -30,6 +30,7 @@ var takenAlong = map[report.Sort]string{
 	report.ReadBack:  "For whoever reads the resistors back, blind",
 	report.Walk:      "For whoever walks the tour",
 	report.Tapes:     "For whoever writes the tapes",
+	report.Helper:    "The next hour, for whoever goes on without a phone",
 }
 
 // List lists the sheets that can be made. One for which something is still to be
