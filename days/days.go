@@ -14,6 +14,7 @@ package days
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"asfound/observation"
@@ -51,14 +52,14 @@ func Next(a *site.AsFound, who Person) Card {
 	first := ""
 	if choice != nil {
 		card.Instead, first = choice, choice.Chosen
-		card.Best = append(card.Best, shown(r.find(first)))
+		card.Best = append(card.Best, r.shown(r.find(first)))
 	}
 	for _, c := range r.candidates {
 		switch {
 		case off[c.Key]:
-			card.Off = append(card.Off, shown(c))
+			card.Off = append(card.Off, r.shown(c))
 		case len(card.Best) < most && !passed[c.Key] && c.Key != first:
-			card.Best = append(card.Best, shown(c))
+			card.Best = append(card.Best, r.shown(c))
 		}
 	}
 	if len(r.candidates) == 0 {
@@ -139,12 +140,22 @@ func (r *ranked) find(key string) *candidate {
 	return nil
 }
 
-// shown is the step of a candidate with its reason worked out.
-func shown(c *candidate) step.Step {
-	if c.Reason == "" && c.Why != nil {
-		c.Reason = c.Why()
+// shown is the step of a candidate for a card: why now, and that he is there.
+func (r *ranked) shown(c *candidate) step.Step {
+	s := reasoned(c)
+	if here := r.ways.end(observation.Thing(s.Place)); here != "" && here == r.ways.end(r.at) {
+		s.Reason = strings.TrimSuffix(s.Reason, ".") + ", and you are there."
 	}
-	return c.Step
+	return s
+}
+
+// reasoned is the step of a candidate with its reason worked out.
+func reasoned(c *candidate) step.Step {
+	s := c.Step
+	if s.Reason == "" && c.Why != nil {
+		s.Reason = c.Why()
+	}
+	return s
 }
 
 // proposals are all steps of all sorts.

@@ -143,7 +143,7 @@ func (j *job) step(t *testing.T, key string) step.Step {
 	if c == nil {
 		t.Fatalf("%s is not proposed; there are %v", key, j.open())
 	}
-	return shown(c)
+	return r.shown(c)
 }
 
 func (j *job) open() []string {

@@ -74,7 +74,7 @@ func (r *ranked) walked(picked []*candidate, choice *Choice) []step.Step {
 	at := r.at
 	take := func(i int) {
 		c := r.from(at, picked[i].proposed)
-		out, at = append(out, shown(c)), c.ends
+		out, at = append(out, reasoned(c)), c.ends
 		picked = append(picked[:i], picked[i+1:]...)
 	}
 	if choice != nil && len(picked) > 0 {

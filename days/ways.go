@@ -134,18 +134,21 @@ func (w *ways) building(t observation.Thing) *installation.Building {
 // walk is the seconds from one place to another; none when either is not known,
 // so that what lies where nobody knows is neither near nor far.
 func (w *ways) walk(from, to observation.Thing) float64 {
-	a, b := w.building(from), w.building(to)
-	if from == to || a == nil || b == nil {
+	if from == to {
 		return 0
 	}
 	r, s := w.roomOf(from), w.roomOf(to)
+	if r != nil && r == s {
+		return w.within(r, from, to) / indoorSpeed
+	}
+	a, b := w.building(from), w.building(to)
 	switch {
+	case a == nil || b == nil:
+		return 0
 	case a != b:
 		return w.toDoor(r) + w.between(a.Thing, b.Thing) + w.fromDoor(s)
 	case r == nil || s == nil:
 		return unknownPlace / indoorSpeed
-	case r == s:
-		return w.within(r, from, to) / indoorSpeed
 	}
 	return w.rooms(r, s)/indoorSpeed + stairs(r.Floor, s.Floor)
 }

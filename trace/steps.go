@@ -77,8 +77,14 @@ func (p *proposer) takeOff(t *installation.Tour) {
 // Fits reports whether a read-back shows the resistor that its tour has noted
 // there.
 func Fits(t *installation.Tour, b observation.ReadBack) bool {
-	s := listOf([]*installation.Tour{t}).read(b.Ohm)
-	return s.kind == showsNamed && s.named == b.At
+	return listOf([]*installation.Tour{t}).fits(b)
+}
+
+// fits is Fits for a list made once. It asks for no pairs of resistors, which
+// takes most of the time of reading a value.
+func (l *list) fits(b observation.ReadBack) bool {
+	i, ok := l.set.Named(b.Ohm)
+	return ok && l.puts[i].on == b.At
 }
 
 // unread lists where the resistors of a tour are whose latest read-back of this
@@ -91,8 +97,7 @@ func unread(t *installation.Tour, after bool) []observation.Point {
 		seen := false
 		for _, b := range t.ReadBacks {
 			if r := b.Body.(observation.ReadBack); r.At == on && r.After == after && !e.Follows(b) {
-				s := l.read(r.Ohm)
-				seen = s.kind == showsNamed && s.named == on
+				seen = l.fits(r)
 			}
 		}
 		if !seen {
@@ -108,7 +113,7 @@ func (p *proposer) room(t *installation.Tour, room *installation.Room) int {
 	if left := p.left[room.Thing]; len(left) > 0 {
 		s := readStep(t, room, left...)
 		s.Key = "read " + string(room.Thing)
-		s.Reason = "Not read yet in this room: " + counted(len(left), "opening") + "."
+		s.Reason = "Not read yet in this room: " + counted(len(left), "opening") + "; their resistors are on."
 		ends := 0
 		for _, o := range left {
 			ends += hots(o)

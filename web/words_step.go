@@ -48,7 +48,7 @@ func stepKeyWords(in *installation.Installation, key string) string {
 func sayTime(s step.Step) string {
 	out := sayMinutes(s.Minutes)
 	if s.Moving >= 1 {
-		out += ", " + strings.TrimPrefix(sayMinutes(s.Moving), "about ") + " of it on the way and getting in"
+		out += ", " + strings.TrimPrefix(sayMinutes(s.Moving), "about ") + " of it getting there"
 	}
 	return out
 }
