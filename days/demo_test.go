@@ -64,9 +64,9 @@ func TestDemoProperty(t *testing.T) {
 		t.Errorf("open are %v", open)
 	}
 	great := a.Rooms[1]
-	s := Round(a, Person{Name: scenario.Marit.Name}, 60)
+	s := Stretch(a, Person{Name: scenario.Marit.Name}, 60)
 	if total := step.Total(s); total < 45 || total > 75 {
-		t.Errorf("an hour's round from %s takes %.0f min: %d steps", great.Name, total, len(s))
+		t.Errorf("an hour of work from %s takes %.0f min: %d steps", great.Name, total, len(s))
 	}
 }
 
@@ -106,9 +106,9 @@ func BenchmarkNext(b *testing.B) {
 				Next(a, Person{Name: scenario.Marit.Name})
 			}
 		})
-		b.Run(fmt.Sprintf("round, %d observations", a.Events), func(b *testing.B) {
+		b.Run(fmt.Sprintf("stretch, %d observations", a.Events), func(b *testing.B) {
 			for b.Loop() {
-				Round(a, Person{Name: scenario.Marit.Name}, 60)
+				Stretch(a, Person{Name: scenario.Marit.Name}, 60)
 			}
 		})
 	}

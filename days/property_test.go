@@ -130,7 +130,7 @@ func TestNextKeepsItsConditions(t *testing.T) {
 		a := j.found()
 		who := Person{Name: rapid.SampledFrom([]string{marit, dell, "Tomas Veil"}).Draw(rt, "for")}
 		card := Next(a, who)
-		for _, s := range slices.Concat(card.Best, card.Off, Round(a, who, 60)) {
+		for _, s := range slices.Concat(card.Best, card.Off, Stretch(a, who, 60)) {
 			panels := needs(a.Installation, s)
 			for _, at := range panels {
 				if !deadAndLocked(a.Installation, at) {
@@ -170,7 +170,7 @@ func TestSameJournalSameCard(t *testing.T) {
 			if diff := cmp.Diff(Next(a, who), Next(b, who)); diff != "" {
 				rt.Fatalf("another order of arrival gives %s another card:\n%s", name, diff)
 			}
-			if diff := cmp.Diff(Round(a, who, 60), Round(b, who, 60)); diff != "" {
+			if diff := cmp.Diff(Stretch(a, who, 60), Stretch(b, who, 60)); diff != "" {
 				rt.Fatalf("another order of arrival gives %s another sheet:\n%s", name, diff)
 			}
 		}
@@ -201,7 +201,7 @@ func TestPutOffIsHonoured(t *testing.T) {
 			if keys := card.keys(); len(slices.Compact(slices.Sorted(slices.Values(keys)))) != len(keys) {
 				rt.Fatalf("a step is offered twice: %v", keys)
 			}
-			if slices.ContainsFunc(Round(a, Person{Name: name}, 60), func(s step.Step) bool { return s.Key == key }) {
+			if slices.ContainsFunc(Stretch(a, Person{Name: name}, 60), func(s step.Step) bool { return s.Key == key }) {
 				rt.Fatalf("%s was put off and stands on the paper of %s", key, name)
 			}
 		}
@@ -268,8 +268,8 @@ func TestChoiceIsRemembered(t *testing.T) {
 		if diff := cmp.Diff(others, j.next(dell)); diff != "" {
 			rt.Fatalf("the choice of one changed the card of another:\n%s", diff)
 		}
-		if round := Round(j.found(), Person{Name: marit}, 60); round[0].Key != chosen || slices.ContainsFunc(round, func(s step.Step) bool { return s.Key == proposed }) {
-			rt.Fatalf("the paper does not follow the choice of %s: %+v", chosen, round)
+		if stretch := Stretch(j.found(), Person{Name: marit}, 60); stretch[0].Key != chosen || slices.ContainsFunc(stretch, func(s step.Step) bool { return s.Key == proposed }) {
+			rt.Fatalf("the paper does not follow the choice of %s: %+v", chosen, stretch)
 		}
 		j.add("", "", nil, []observation.ID{id}, observation.Withdrawal{Reason: "back to what was proposed"})
 		if diff := cmp.Diff(before, j.next(marit)); diff != "" {
@@ -278,25 +278,25 @@ func TestChoiceIsRemembered(t *testing.T) {
 	})
 }
 
-// A round is in walking order, fits its time, and has each step once.
-func TestRoundFits(t *testing.T) {
+// A stretch is in walking order, fits its time, and has each step once.
+func TestStretchFits(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		j := randomJob(t, rt)
 		minutes := rapid.Float64Range(5, 90).Draw(rt, "minutes")
-		round := Round(j.found(), Person{Name: marit}, minutes)
+		stretch := Stretch(j.found(), Person{Name: marit}, minutes)
 		seen := map[string]bool{}
-		for _, s := range round {
+		for _, s := range stretch {
 			if seen[s.Key] {
 				rt.Fatalf("%s stands twice", s.Key)
 			}
 			seen[s.Key] = true
 		}
 		least := 0.0
-		for _, s := range round {
+		for _, s := range stretch {
 			least += s.Minutes - s.Moving
 		}
-		if len(round) > 1 && least > minutes {
-			rt.Fatalf("%.1f minutes of work in a round of %.1f: %+v", least, minutes, round)
+		if len(stretch) > 1 && least > minutes {
+			rt.Fatalf("%.1f minutes of work in a stretch of %.1f: %+v", least, minutes, stretch)
 		}
 	})
 }

@@ -37,17 +37,17 @@ func makeHelper(a *site.AsFound, k Kind) (*paper.Sheet, error) {
 
 // helperOf makes the sheet with as many minutes of work as have room, found by
 // halves, and returns its steps too. The first step stands on it however long.
-func helperOf(a *site.AsFound, k Kind) (s *paper.Sheet, round []step.Step, err error) {
+func helperOf(a *site.AsFound, k Kind) (s *paper.Sheet, steps []step.Step, err error) {
 	rows := map[observation.Thing]tourRows{}
 	try := func(minutes int) (fits bool) {
-		r := days.Round(a, days.Person{Name: k.Who}, float64(minutes))
+		r := days.Stretch(a, days.Person{Name: k.Who}, float64(minutes))
 		var made *paper.Sheet
 		if made, err = helperSheet(a, k, r, rows); err != nil {
 			return false
 		}
 		fits = len(made.Pages) <= helperPages
 		if fits || s == nil {
-			s, round = made, r
+			s, steps = made, r
 		}
 		return fits
 	}
@@ -60,24 +60,27 @@ func helperOf(a *site.AsFound, k Kind) (s *paper.Sheet, round []step.Step, err e
 			}
 		}
 	}
-	return s, round, err
+	return s, steps, err
 }
 
-func helperSheet(a *site.AsFound, k Kind, round []step.Step, rows map[observation.Thing]tourRows) (*paper.Sheet, error) {
+func helperSheet(a *site.AsFound, k Kind, steps []step.Step, rows map[observation.Thing]tourRows) (*paper.Sheet, error) {
 	s, err := begin(a, k, helperCaution...)
 	if err != nil {
 		return nil, err
 	}
-	if len(round) == 0 {
+	if len(steps) == 0 {
 		s.Paragraph("No step can be done as the record stands. What is open stands under Next.")
 		return s, nil
 	}
 	h := helper{s: s, a: a, rows: rows}
-	h.mustBeOff(round)
-	h.times(round)
-	s.Paragraph("Stop if " + strings.Join(distinct(round, func(x step.Step) []string { return []string{x.StopIf} }), "; ") + ". Take along: " + strings.Join(distinct(round, func(x step.Step) []string { return x.Bring }), ", ") + ".")
-	h.howToRead(round)
-	for i, x := range round {
+	h.mustBeOff(steps)
+	h.times(steps)
+	s.Paragraph("Stop if " + strings.Join(distinct(steps, func(x step.Step) []string { return []string{x.StopIf} }), "; ") + ".")
+	if bring := distinct(steps, func(x step.Step) []string { return x.Bring }); len(bring) > 0 {
+		s.Paragraph("Take along: " + strings.Join(bring, ", ") + ".")
+	}
+	h.howToRead(steps)
+	for i, x := range steps {
 		h.step(i+1, x)
 	}
 	return s, nil
@@ -91,9 +94,9 @@ type helper struct {
 }
 
 // distinct lists what the steps say, each once.
-func distinct(round []step.Step, of func(step.Step) []string) []string {
+func distinct(steps []step.Step, of func(step.Step) []string) []string {
 	var out []string
-	for _, x := range round {
+	for _, x := range steps {
 		for _, text := range of(x) {
 			if text != "" && !slices.Contains(out, text) {
 				out = append(out, text)
@@ -104,8 +107,8 @@ func distinct(round []step.Step, of func(step.Step) []string) []string {
 }
 
 // mustBeOff lists the panels that must be off, with what is on record of them.
-func (h *helper) mustBeOff(round []step.Step) {
-	off := distinct(round, func(x step.Step) []string { return x.MustBeOff })
+func (h *helper) mustBeOff(steps []step.Step) {
+	off := distinct(steps, func(x step.Step) []string { return x.MustBeOff })
 	if len(off) == 0 {
 		return
 	}
@@ -129,17 +132,17 @@ func (h *helper) testWords(p *installation.Panel) string {
 	return e.When().Format("Jan 2, 15:04") + ", " + e.Who
 }
 
-// times says how long the round takes, and leaves room for the times agreed on.
-func (h *helper) times(round []step.Step) {
-	minutes := time.Duration(math.Ceil(step.Total(round))) * time.Minute
+// times says how long the steps take, and leaves room for the times agreed on.
+func (h *helper) times(steps []step.Step) {
+	minutes := time.Duration(math.Ceil(step.Total(steps))) * time.Minute
 	h.s.Paragraph(fmt.Sprintf("Planned: about %.0f min (assumed; ways and ladders included). Whoever leaves as it is printed, %s, is back by %s. Not heard of by the time agreed on: somebody goes and looks, and nothing is energized.",
 		minutes.Minutes(), h.a.Taken.Format("15:04"), h.a.Taken.Add(minutes).Format("15:04")))
 	checks(h.s, "Left at", "Back by", "Next contact at", "With whom, how")
 }
 
 // howToRead tells once what is done at each opening.
-func (h *helper) howToRead(round []step.Step) {
-	if !slices.ContainsFunc(round, func(x step.Step) bool { return x.Kind == step.Read }) {
+func (h *helper) howToRead(steps []step.Step) {
+	if !slices.ContainsFunc(steps, func(x step.Step) bool { return x.Kind == step.Read }) {
 		return
 	}
 	h.s.Paragraph("At each opening: test for absence of voltage. Copy the two letters from the tape. Read hot to ground, lift both leads, read hot to neutral, with units: 2.49 k, 830, open. Not alike, or open: lift both leads and read again, beside the first value; open: ground to neutral too. One pencil mark on the tape. No row blank: NR is not reached, CR cannot be read. Rows go from left to right; c 2 is cable 2. Their numbers are those of the tour sheet: they are typed in under Late entry of the tour, in that order. What has no number is typed in on the page of its panel or room, with the time it was taken.")
@@ -305,8 +308,8 @@ func numberedRows(a *site.AsFound, tour observation.Thing) tourRows {
 func helperRows(a *site.AsFound, k Kind) (list, error) {
 	l := list{head: []string{"step", "where", "do", "write down", "stop if", "must be off", "minutes", "row", "opening"}}
 	h := helper{a: a, rows: map[observation.Thing]tourRows{}}
-	_, round, err := helperOf(a, k)
-	for i, x := range round {
+	_, steps, err := helperOf(a, k)
+	for i, x := range steps {
 		cells := []string{strconv.Itoa(i + 1), x.Where, strings.Join(x.Do, " "), x.WriteDown, x.StopIf, strings.Join(x.MustBeOff, "; "), fmt.Sprintf("%.1f", x.Minutes)}
 		if x.Kind != step.Read {
 			l.add(x.Where, x.Reason, append(cells, "", "")...)

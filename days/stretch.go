@@ -6,12 +6,12 @@ import (
 	"asfound/step"
 )
 
-// Round is the work of a person for about so many minutes without another look
+// Stretch is the work of a person for about so many minutes without another look
 // at a card: the best steps that fit, then put in walking order from where he
 // stands. The last may be part of a room. Each can be done as the record stands;
 // what becomes possible only by doing one of them is not among them. A choice that stands begins it, and what
 // is put off or passed over is left out.
-func Round(a *site.AsFound, who Person, minutes float64) []step.Step {
+func Stretch(a *site.AsFound, who Person, minutes float64) []step.Step {
 	r := rank(a, who)
 	off := putOff(a.Installation)
 	choice, passed := standingChoice(a.Installation, who.Name, r)
