@@ -176,6 +176,40 @@ func TestTwoPeople(t *testing.T) {
 	}
 }
 
+// The papers of two who are at work now name no step twice while there is enough
+// for both; with one room left it stands on both.
+func TestTwoPapers(t *testing.T) {
+	j := begun(t, 8, 8, 8, 8, 0, 1)
+	j.readRoom("B01")
+	j.look("B01")
+	j.who = dell
+	j.look("B01")
+	stretches := func() (a, b []string) {
+		for _, s := range Stretch(j.found(), Person{Name: marit}, 10) {
+			a = append(a, s.Key)
+		}
+		for _, s := range Stretch(j.found(), Person{Name: dell}, 10) {
+			b = append(b, s.Key)
+		}
+		return a, b
+	}
+	a, b := stretches()
+	if len(a) == 0 || len(b) == 0 || slices.ContainsFunc(a, func(key string) bool { return slices.Contains(b, key) }) {
+		t.Errorf("the papers name %v and %v", a, b)
+	}
+	for _, room := range []string{"A02", "A03", "A04"} {
+		for _, number := range []string{"-01", "-02", "-03", "-04", "-05", "-06", "-07", "-08"} {
+			j.note(j.opening[room+number], observation.NotReached{})
+		}
+	}
+	j.who = marit
+	j.look("B01")
+	only := "read " + string(j.room["A01"])
+	if a, b := stretches(); !slices.Contains(a, only) || !slices.Contains(b, only) {
+		t.Errorf("with one room left to read, the papers name %v and %v", a, b)
+	}
+}
+
 // With nothing else to do, a person is sent where the other is.
 func TestTwoPeopleAndOneRoom(t *testing.T) {
 	j := begun(t, 4, 0, 1)

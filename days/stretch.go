@@ -1,6 +1,7 @@
 package days
 
 import (
+	"asfound/installation"
 	"asfound/observation"
 	"asfound/site"
 	"asfound/step"
@@ -9,18 +10,41 @@ import (
 // Stretch is the work of a person for about so many minutes without another look
 // at a card: the best steps that fit, then put in walking order from where he
 // stands. The last may be part of a room. Each can be done as the record stands;
-// what becomes possible only by doing one of them is not among them. A choice that stands begins it, and what
-// is put off or passed over is left out.
+// what becomes possible only by doing one of them is not among them. A choice
+// that stands begins it, and what is put off or passed over is left out. So is
+// what stands on the paper of another who is at work now and comes before him by
+// name, unless nothing else is left.
 func Stretch(a *site.AsFound, who Person, minutes float64) []step.Step {
 	r := rank(a, who)
-	off := putOff(a.Installation)
-	choice, passed := standingChoice(a.Installation, who.Name, r)
+	others := map[string]bool{}
+	for _, s := range Stands(a.Installation) { // by name
+		if s.Who < who.Name && r.last.Sub(s.Since) <= recently {
+			for _, x := range rank(a, Person{Name: s.Who}).besides(a.Installation, s.Who, minutes, others) {
+				others[x.Key] = true
+			}
+		}
+	}
+	return r.besides(a.Installation, who.Name, minutes, others)
+}
+
+// besides is the work of a person besides that of others, or the same as theirs
+// when nothing else is left.
+func (r *ranked) besides(in *installation.Installation, who string, minutes float64, others map[string]bool) []step.Step {
+	if out := r.stretch(in, who, minutes, others); len(out) > 0 {
+		return out
+	}
+	return r.stretch(in, who, minutes, nil)
+}
+
+func (r *ranked) stretch(in *installation.Installation, who string, minutes float64, others map[string]bool) []step.Step {
+	off := putOff(in)
+	choice, passed := standingChoice(in, who, r)
 	var open, picked []*candidate
 	at, left := r.at, minutes
 	for _, c := range r.candidates {
 		if choice != nil && c.Key == choice.Chosen {
 			picked, at, left = append(picked, c), c.ends, left-c.Minutes
-		} else if !off[c.Key] && !passed[c.Key] {
+		} else if !off[c.Key] && !passed[c.Key] && !others[c.Key] {
 			open = append(open, c)
 		}
 	}

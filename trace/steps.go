@@ -113,7 +113,7 @@ func (p *proposer) room(t *installation.Tour, room *installation.Room) int {
 	if left := p.left[room.Thing]; len(left) > 0 {
 		s := readStep(t, room, left...)
 		s.Key = "read " + string(room.Thing)
-		s.Reason = "Not read yet in this room: " + counted(len(left), "opening") + "; their resistors are on."
+		s.Reason = "Not read yet in this room: " + counted(len(left), "opening") + "; the resistors are on."
 		ends := 0
 		for _, o := range left {
 			ends += hots(o)
