@@ -1,6 +1,7 @@
 package days
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -176,14 +177,13 @@ func TestTwoPeople(t *testing.T) {
 	}
 }
 
-// The papers of two who are at work now name no step twice while there is enough
-// for both; with one room left it stands on both.
+// The papers of two who are at work now name no step twice, and each has some;
+// with one room left it stands on both.
 func TestTwoPapers(t *testing.T) {
 	j := begun(t, 8, 8, 8, 8, 0, 1)
-	j.readRoom("B01")
-	j.look("B01")
+	j.note(j.opening["B01-01"], observation.NotReached{})
 	j.who = dell
-	j.look("B01")
+	j.look("A01")
 	stretches := func() (a, b []string) {
 		for _, s := range Stretch(j.found(), Person{Name: marit}, 10) {
 			a = append(a, s.Key)
@@ -197,15 +197,16 @@ func TestTwoPapers(t *testing.T) {
 	if len(a) == 0 || len(b) == 0 || slices.ContainsFunc(a, func(key string) bool { return slices.Contains(b, key) }) {
 		t.Errorf("the papers name %v and %v", a, b)
 	}
-	for _, room := range []string{"A02", "A03", "A04"} {
-		for _, number := range []string{"-01", "-02", "-03", "-04", "-05", "-06", "-07", "-08"} {
-			j.note(j.opening[room+number], observation.NotReached{})
+	for _, number := range slices.Sorted(maps.Keys(j.opening)) {
+		at := j.opening[number]
+		if !strings.HasPrefix(number, "A01") {
+			j.note(at, observation.NotReached{})
 		}
 	}
 	j.who = marit
 	j.look("B01")
-	only := "read " + string(j.room["A01"])
-	if a, b := stretches(); !slices.Contains(a, only) || !slices.Contains(b, only) {
+	only := []string{"read " + string(j.room["A01"])}
+	if a, b := stretches(); !slices.Equal(a, only) || !slices.Equal(b, only) {
 		t.Errorf("with one room left to read, the papers name %v and %v", a, b)
 	}
 }

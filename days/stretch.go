@@ -1,7 +1,9 @@
 package days
 
 import (
-	"asfound/installation"
+	"slices"
+	"strings"
+
 	"asfound/observation"
 	"asfound/site"
 	"asfound/step"
@@ -11,61 +13,102 @@ import (
 // at a card: the best steps that fit, then put in walking order from where he
 // stands. The last may be part of a room. Each can be done as the record stands;
 // what becomes possible only by doing one of them is not among them. A choice
-// that stands begins it, and what is put off or passed over is left out. So is
-// what stands on the paper of another who is at work now and comes before him by
-// name, unless nothing else is left.
+// that stands begins it, and what is put off or passed over is left out.
+//
+// Others who are at work now are taken to go on by such papers too: they and he
+// choose in turn, so that no step stands on two papers while each has one.
 func Stretch(a *site.AsFound, who Person, minutes float64) []step.Step {
-	r := rank(a, who)
-	others := map[string]bool{}
+	own := newWalker(a, who, minutes)
+	crew := []*walker{own}
 	for _, s := range Stands(a.Installation) { // by name
-		if s.Who < who.Name && r.last.Sub(s.Since) <= recently {
-			for _, x := range rank(a, Person{Name: s.Who}).besides(a.Installation, s.Who, minutes, others) {
-				others[x.Key] = true
-			}
+		if s.Who != who.Name && own.last.Sub(s.Since) <= recently {
+			crew = append(crew, newWalker(a, Person{Name: s.Who}, minutes))
 		}
 	}
-	return r.besides(a.Installation, who.Name, minutes, others)
-}
-
-// besides is the work of a person besides that of others, or the same as theirs
-// when nothing else is left.
-func (r *ranked) besides(in *installation.Installation, who string, minutes float64, others map[string]bool) []step.Step {
-	if out := r.stretch(in, who, minutes, others); len(out) > 0 {
-		return out
+	slices.SortFunc(crew, func(a, b *walker) int { return strings.Compare(a.who, b.who) })
+	share(crew)
+	if len(own.picked) == 0 {
+		own = newWalker(a, who, minutes)
+		share([]*walker{own})
 	}
-	return r.stretch(in, who, minutes, nil)
+	return own.walked()
 }
 
-func (r *ranked) stretch(in *installation.Installation, who string, minutes float64, others map[string]bool) []step.Step {
-	off := putOff(in)
-	choice, passed := standingChoice(in, who, r)
-	var open, picked []*candidate
-	at, left := r.at, minutes
+// walker is a person whose work is being put together.
+type walker struct {
+	*ranked
+	who    string
+	choice *Choice
+	open   []*candidate
+	picked []*candidate
+	stands observation.Thing // after what is picked
+	left   float64           // minutes
+}
+
+func newWalker(a *site.AsFound, who Person, minutes float64) *walker {
+	r := rank(a, who)
+	w := &walker{ranked: r, who: who.Name, stands: r.at, left: minutes}
+	off := putOff(a.Installation)
+	choice, passed := standingChoice(a.Installation, who.Name, r)
+	w.choice = choice
 	for _, c := range r.candidates {
 		if choice != nil && c.Key == choice.Chosen {
-			picked, at, left = append(picked, c), c.ends, left-c.Minutes
-		} else if !off[c.Key] && !passed[c.Key] && !others[c.Key] {
-			open = append(open, c)
+			w.pick(c)
+		} else if !off[c.Key] && !passed[c.Key] {
+			w.open = append(w.open, c)
 		}
 	}
-	for len(open) > 0 {
-		best, next := -1, (*candidate)(nil)
-		for i, c := range open {
-			c = r.from(at, c.proposed)
-			if (c.Minutes <= left || len(picked) == 0) && (next == nil || better(c, next) < 0) {
-				best, next = i, c
+	return w
+}
+
+func (w *walker) pick(c *candidate) {
+	w.picked, w.stands, w.left = append(w.picked, c), c.ends, w.left-c.Minutes
+}
+
+// share has people choose in turn, whoever has most time left first, and in the
+// end each a part of a room if one fits.
+func share(crew []*walker) {
+	gone := map[string]bool{}
+	for _, w := range crew {
+		for _, c := range w.picked {
+			gone[c.Key] = true
+		}
+	}
+	for busy := slices.Clone(crew); len(busy) > 0; {
+		turn := 0
+		for i, w := range busy {
+			if w.left > busy[turn].left {
+				turn = i
 			}
 		}
-		if next == nil {
-			break
+		if c := busy[turn].best(gone); c != nil {
+			busy[turn].pick(c)
+			gone[c.Key] = true
+		} else {
+			busy = slices.Delete(busy, turn, turn+1)
 		}
-		picked, at, left = append(picked, next), next.ends, left-next.Minutes
-		open = append(open[:best], open[best+1:]...)
 	}
-	if c := r.part(at, open, left); c != nil {
-		picked = append(picked, c)
+	for _, w := range crew {
+		if c := w.part(gone); c != nil {
+			w.pick(c)
+			gone[c.Key] = true
+		}
 	}
-	return r.walked(picked, choice)
+}
+
+// best is the best step that is open and fits, however long the first is.
+func (w *walker) best(gone map[string]bool) *candidate {
+	var best *candidate
+	for _, c := range w.open {
+		if gone[c.Key] {
+			continue
+		}
+		c = w.from(w.stands, c.proposed)
+		if (c.Minutes <= w.left || len(w.picked) == 0) && (best == nil || better(c, best) < 0) {
+			best = c
+		}
+	}
+	return best
 }
 
 // fewest is the fewest openings of a room worth a walk of their own (assumed).
@@ -73,14 +116,17 @@ const fewest = 3
 
 // part is the best of the steps that go to several openings, cut to as many of
 // them as fit; nil when none does.
-func (r *ranked) part(at observation.Thing, open []*candidate, minutes float64) *candidate {
+func (w *walker) part(gone map[string]bool) *candidate {
 	var best *candidate
-	for _, c := range open {
+	for _, c := range w.open {
+		if gone[c.Key] {
+			continue
+		}
 		for n := len(c.Places) - 1; n >= fewest; n-- {
 			p := c.proposed
 			share := float64(n) / float64(len(p.Places))
 			p.Places, p.Minutes, p.Gain = p.Places[:n], p.Minutes*share, p.Gain*share
-			if cut := r.from(at, p); cut.Minutes <= minutes {
+			if cut := w.from(w.stands, p); cut.Minutes <= w.left {
 				if best == nil || better(cut, best) < 0 {
 					best = cut
 				}
@@ -91,23 +137,23 @@ func (r *ranked) part(at observation.Thing, open []*candidate, minutes float64) 
 	return best
 }
 
-// walked puts picked steps in the order of the shortest next way. A choice stays
-// first; what ends the work at a panel stays last.
-func (r *ranked) walked(picked []*candidate, choice *Choice) []step.Step {
+// walked puts the picked steps in the order of the shortest next way. A choice
+// stays first; what ends the work at a panel stays last.
+func (w *walker) walked() []step.Step {
 	var out []step.Step
-	at := r.at
+	at, picked := w.at, slices.Clone(w.picked)
 	take := func(i int) {
-		c := r.from(at, picked[i].proposed)
+		c := w.from(at, picked[i].proposed)
 		out, at = append(out, reasoned(c)), c.ends
-		picked = append(picked[:i], picked[i+1:]...)
+		picked = slices.Delete(picked, i, i+1)
 	}
-	if choice != nil && len(picked) > 0 {
+	if w.choice != nil && len(picked) > 0 {
 		take(0)
 	}
 	for len(picked) > 0 {
 		best := 0
 		for i, c := range picked {
-			if r.sooner(at, c, picked[best]) {
+			if w.sooner(at, c, picked[best]) {
 				best = i
 			}
 		}
