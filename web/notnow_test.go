@@ -59,7 +59,10 @@ func TestStepKeysAreSaidInWords(t *testing.T) {
 	in := h.found().Installation
 	for key, want := range map[string]string{
 		"dead A1": "Absence-of-voltage test of panel A1", "read " + string(h.opening["A02-04"]): "Read A02-04",
-		"off " + h.tour.String(): "Read back and take off Tour 1", "look A02 Great room": "Look around A02 Great room", "new kind": "new kind",
+		"off " + h.tour.String(): "Read back and take off Tour 1", "look " + string(h.room): "Look around A02 Great room",
+		"back " + h.tour.String() + " " + string(h.panel): "Blind read-back of Tour 1, panel A1", "release " + string(h.panel): "Take the locks off panel A1",
+		"count " + string(h.study): "Record the openings of A03 Study", "again " + string(h.study): "Read once more at A03 Study",
+		"drawn " + string(h.room): "Look for what the drawing shows in A02 Great room", "feeder " + string(h.panel): "What feeds panel A1", "new kind": "new kind",
 	} {
 		if got := stepKeyWords(in, key); got != want {
 			t.Errorf("%s is said as %q, want %q", key, got, want)
