@@ -21,11 +21,12 @@
 //     journal/sqlite keeps it on disk, journal/bundle in plain files to carry, and
 //     journal/journaltest is the suite every store must pass.
 //   - installation: buildings, panels, openings and cables, folded from the observations.
-//   - trace: which conductor, cable, feed and order are possible; plans and their decoding.
+//   - trace: which conductor, cable, feed and order are possible; plans and their decoding; steps to settle them.
 //   - site: the one door: record an observation, ask for the site as found.
 //   - ready: what can still be live at a place where somebody wants to work.
 //   - drawing: panel faces and the one-line on paper.
-//   - report: the sheets: directory, isolation, resistors, read-back, tour, tapes, door, locks.
+//   - days: what each person does next: steps ranked by certainty a minute, with the way to them.
+//   - report: the sheets: directory, isolation, resistors, read-back, tour, tapes, door, locks, helper's sheet.
 //   - pellam: the demo property as designed and as it really is, and how people work there.
 //   - scenario: made-up jobs with a hidden truth and people who make mistakes, for demo, practice and tests.
 //   - web: pages and forms, one file for each page; knows neither the network nor the browser.

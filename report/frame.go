@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -80,6 +81,9 @@ func buildings(a *site.AsFound, k Kind) []*installation.Building {
 // the rooms and openings of its buildings; of one about the property, its panels
 // and sources too.
 func people(a *site.AsFound, k Kind) []string {
+	if k.Sort == Helper {
+		return []string{cmp.Or(k.Who, "for ____________________")}
+	}
 	who := map[string]bool{}
 	add := func(t observation.Thing) {
 		for _, e := range a.Story(t) {

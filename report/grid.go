@@ -17,7 +17,7 @@ type grid struct {
 }
 
 // field is a column of a grid. A field is empty to write in, holds two boxes for
-// two letters, or a square to tick.
+// two letters or a square to tick, or is no field but room between two.
 type field struct {
 	head  string
 	width float64
@@ -31,6 +31,7 @@ const (
 	toWrite fieldKind = iota
 	twoLetters
 	toTick
+	gap // between two rows beside each other
 )
 
 const gridHead = 9.5 // millimeters
@@ -62,11 +63,14 @@ func (g *grid) row(room float64, texts ...string) {
 }
 
 func (f field) draw(p *paper.Page, a paper.Area) {
+	if f.kind == gap {
+		return
+	}
 	p.Rect(a, paper.Thin, paper.NoInk)
 	mid := a.Y + a.H/2
 	switch f.kind {
 	case twoLetters:
-		const box = 8.0
+		box := min(8.0, a.H-1.4)
 		for i := range 2 {
 			p.Box(a.X+a.W/2-box-0.5+float64(i)*(box+1), mid-box/2, box)
 		}

@@ -1,7 +1,8 @@
 // Package report makes the sheets that go to a panel, along on a tour, or to
 // the door of a panel: circuit directory, isolation sheet, resistor list,
 // read-back sheet, tour sheet and tape list; what can still be live in a panel,
-// the locks of two people, all directories in one print, and the one-line.
+// the locks of two people, all directories in one print, the one-line, and the
+// helper's sheet.
 //
 // A guess never reaches paper: a statement that is not settled stands with its
 // mark in words and in pencil, and one without a single answer is not told as
@@ -14,7 +15,9 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"asfound/installation"
@@ -28,6 +31,7 @@ type Kind struct {
 	Name  string            // for a command line and for Make: "directory-a1"
 	Title string            // for people: "Panel A1: circuit directory"
 	Of    observation.Thing // the panel, tour or building it is about; empty is the property
+	Who   string            // the person of a helper's sheet; empty is anybody else
 	Sort  Sort
 }
 
@@ -47,6 +51,7 @@ const (
 	Locks       Sort = "lockout"     // the locks of two people, with room to write
 	Directories Sort = "directories" // the directories of all panels, one after another
 	OneLine     Sort = "oneline"     // sources, feeders and panels
+	Helper      Sort = "helper"      // the next steps of a person who goes on without a phone
 )
 
 // maker makes the sheets of one sort.
@@ -69,6 +74,7 @@ func makers(s Sort) maker {
 		Locks:       {always("Locks of two people"), makeLocks, lockRows},
 		Directories: {always("All panels: circuit directories"), makeDirectories, directoriesRows},
 		OneLine:     {always("Sources, feeders and panels"), makeOneLine, oneLineRows},
+		Helper:      {titled("helper's sheet"), makeHelper, helperRows},
 	}[s]
 }
 
@@ -84,7 +90,7 @@ func titled(what string) func(string) string {
 }
 
 // Sheets lists the sheets that can be made: those of each panel, of each tour
-// with resistors, of each building, and of the property.
+// with resistors, of each building, of the property, and of each person.
 func Sheets(a *site.AsFound) []Kind {
 	var out []Kind
 	add := func(s Sort, t observation.Thing) {
@@ -120,6 +126,14 @@ func Sheets(a *site.AsFound) []Kind {
 		add(Locks, "")
 		add(Directories, "")
 		add(OneLine, "")
+	}
+	for _, who := range helpers(a) {
+		name := cmp.Or(who, nobodyYet)
+		k := Kind{Name: string(Helper) + "-" + plainName(name), Title: makers(Helper).title(name), Who: who, Sort: Helper}
+		for n := 2; slices.ContainsFunc(out, func(o Kind) bool { return o.Name == k.Name }); n++ {
+			k.Name = fmt.Sprintf("%s-%s-%d", Helper, plainName(name), n)
+		}
+		out = append(out, k)
 	}
 	return out
 }

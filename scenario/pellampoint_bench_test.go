@@ -16,7 +16,7 @@ func benchPlayed(b *testing.B, seed uint64, until Until) *Played {
 	if err != nil {
 		b.Fatal(err)
 	}
-	p, err := Play(w, people(seed, Mistaken()), until)
+	p, err := Play(w, People{Visits: w.Visits(time.UTC, 0), Rates: Mistaken(), Costs: AssumedCosts(), Seed: seed}, until)
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -34,7 +34,7 @@ func BenchmarkPellamPointWholeJob(b *testing.B) {
 }
 
 // One more reading at the demo job, half way through the tour: recorded, all
-// worked out again, and the next steps proposed.
+// worked out again.
 func BenchmarkPellamPointOneMoreReading(b *testing.B) {
 	p := benchPlayed(b, 2, HalfTour)
 	s, err := site.Open(p.Journal, func() time.Time { return start.AddDate(0, 0, 3) })
@@ -49,16 +49,13 @@ func BenchmarkPellamPointOneMoreReading(b *testing.B) {
 	for i := 0; b.Loop(); i++ {
 		end := lines[i*17%len(lines)].End
 		ground := observation.Point{At: end.At, Cable: end.Cable, Wire: observation.EGC}
-		_, err := s.Record(observation.Observation{Who: Marit.Name, Stop: fmt.Sprint("once more ", i), Under: []observation.ID{tour.ID},
+		_, err := s.Record(observation.Observation{Who: "Marit Sandvei", Stop: fmt.Sprint("once more ", i), Under: []observation.ID{tour.ID},
 			Body: observation.Ohm{A: end, B: ground, Reprobed: observation.Yes, Ohm: quantity.Resistance{Open: true}}})
 		if err != nil {
 			b.Fatal(err)
 		}
 		if found, err = s.AsFound(); err != nil {
 			b.Fatal(err)
-		}
-		if len(found.Trace.Next(found.Installation, end.At)) == 0 {
-			b.Fatal("no step is proposed")
 		}
 	}
 }

@@ -10,6 +10,8 @@ type Step struct {
 	Key       string   // the same step has the same key at the next proposal
 	Kind      Kind     // what it does, for the page that takes the entry
 	Place     string   // the lasting name of the opening, panel or room, if there is one
+	Places    []string // the lasting names of all openings it goes to, in walking order; Place is the first
+	Tour      string   // the lasting name of the tour it is part of, if it is part of one
 	Where     string   // "Panel A1", "A02-08, great room"
 	Do        []string // in order
 	WriteDown string
@@ -17,6 +19,7 @@ type Step struct {
 	Caution   string // said before anything is touched
 	Reason    string // why now
 	Minutes   float64
+	Moving    float64 // of Minutes, those on the way and with ladders, plates and covers
 	Bring     []string
 	MustBeOff []string // what has to be locked out and tested dead
 }
@@ -27,6 +30,7 @@ type Kind string
 // The kinds of step.
 const (
 	Record    Kind = "record"    // put something on record: a panel, rooms, openings
+	LookFor   Kind = "lookfor"   // look for what a drawing shows
 	ProveDead Kind = "dead"      // open, lock out and prove a panel dead
 	Isolate   Kind = "isolate"   // panel isolation test
 	Place     Kind = "place"     // put resistors on
@@ -34,6 +38,7 @@ const (
 	Read      Kind = "read"      // read openings
 	LookRound Kind = "lookround" // look at the marks of a room
 	TakeOff   Kind = "takeoff"   // read back once more and take resistors off
+	Release   Kind = "release"   // take locks off that nothing needs
 	Rest      Kind = "rest"      // nothing is left to do
 )
 

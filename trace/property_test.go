@@ -11,7 +11,6 @@ import (
 
 	"asfound/installation"
 	"asfound/observation"
-	"asfound/step"
 )
 
 // randomJob plays readings of all sorts at a few openings: right, wrong, open,
@@ -120,43 +119,6 @@ func TestGrowingEqualsFresh(t *testing.T) {
 			if diff := cmp.Diff(says(in, NewTracer().Trace(in)), says(in, tr.Trace(in)), nearly); diff != "" {
 				rt.Fatalf("after %d events:\n%s", i+1, diff)
 			}
-		}
-	})
-}
-
-// Property 21: a step is never proposed unless what it needs dead is on record
-// as proven dead. Property 24: the same journal gives the same proposal.
-func TestNextKeepsItsConditions(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
-		j := randomJob(t, rt)
-		if rapid.Bool().Draw(rt, "lock withdrawn") {
-			for _, e := range j.events {
-				if _, ok := e.Body.(observation.LockOut); ok {
-					j.record("", "", nil, []observation.ID{e.ID}, observation.Withdrawal{Reason: "lock taken off"})
-				}
-			}
-		}
-		if rapid.Bool().Draw(rt, "live again") {
-			j.record(j.panel, "", nil, nil, observation.ProvenDead{Before: observation.Yes, Absent: observation.No, After: observation.Yes})
-		}
-		in := j.fold.Installation()
-		at := j.opening[rapid.SampledFrom([]string{"A01-01", "A02-02"}).Draw(rt, "from")]
-		steps := NewTracer().Trace(in).Next(in, at)
-		_, dead := in.DeadSince(in.Panel(j.panel))
-		dead = dead && in.Panel(j.panel).Locked()
-		for _, s := range steps {
-			switch s.Kind {
-			case step.Isolate, step.Place, step.ReadBack, step.Read, step.TakeOff:
-				if !dead {
-					rt.Fatalf("%s is proposed with the panel not proven dead", s.Key)
-				}
-				if s.Caution == "" {
-					rt.Fatalf("%s carries no caution", s.Key)
-				}
-			}
-		}
-		if diff := cmp.Diff(steps, NewTracer().Trace(in).Next(in, at)); diff != "" {
-			rt.Fatalf("asked twice, two proposals:\n%s", diff)
 		}
 	})
 }

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"asfound/days"
 	"asfound/installation"
 	"asfound/observation"
 	"asfound/site"
@@ -57,7 +58,7 @@ func entryWith(v *visit, f *form) error {
 	if p, ok := e.Body.(observation.Photo); ok {
 		data.Photo = &p
 	}
-	if at := placeOf(e.Event); v.thingHref(at) != "" {
+	if at := days.PlaceOf(e.Event); v.thingHref(at) != "" {
 		data.Place = &navItem{Href: v.thingHref(at), Name: placeTitle(v.found.Installation, at)}
 	}
 	if _, line, ok := site.FromFile(e.Observation); ok {
@@ -115,7 +116,7 @@ func withdrawEntry(v *visit) error {
 		if reason == "" {
 			reason = strings.TrimSpace(f.Get("other"))
 		}
-		o := observation.Observation{Seen: []observation.ID{id}, Subject: placeOf(e.Event), Body: observation.Withdrawal{Reason: reason}}
+		o := observation.Observation{Seen: []observation.ID{id}, Subject: days.PlaceOf(e.Event), Body: observation.Withdrawal{Reason: reason}}
 		if _, ok := v.record(f, o, map[string]string{"reason": "other"}); !ok {
 			return entryWith(v, f)
 		}
@@ -127,7 +128,7 @@ func withdrawEntry(v *visit) error {
 // Both stay in the journal.
 func (v *visit) takeBack(f *form, e installation.Entry) error {
 	if len(e.WithdrawnBy) > 0 {
-		o := observation.Observation{Seen: e.WithdrawnBy, Subject: placeOf(e.Event), Body: observation.Withdrawal{Reason: sayStands}}
+		o := observation.Observation{Seen: e.WithdrawnBy, Subject: days.PlaceOf(e.Event), Body: observation.Withdrawal{Reason: sayStands}}
 		if _, ok := v.record(f, o, map[string]string{"reason": "other"}); !ok {
 			return entryWith(v, f)
 		}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"asfound/days"
 	"asfound/observation"
 )
 
@@ -73,7 +74,7 @@ func (v *visit) picks(data journalPage, e observation.Event) bool {
 	if data.Place == "" {
 		return true
 	}
-	at := placeOf(e)
+	at := days.PlaceOf(e)
 	names := []string{v.found.Name(at)}
 	if o := v.found.Opening(at); o != nil {
 		names = append(names, v.found.Name(o.Room))

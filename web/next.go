@@ -3,7 +3,9 @@ package web
 import (
 	"cmp"
 	"slices"
+	"strings"
 
+	"asfound/days"
 	"asfound/installation"
 	"asfound/observation"
 	"asfound/step"
@@ -14,9 +16,11 @@ type nextPage struct {
 	At      string
 	AtHref  string
 	Card    *stepView
+	Chosen  *choiceView // the card is what the person chose, not what was ranked first
 	Instead []stepView
 	People  []string
 	Kept    string
+	From    string // the place that the address named
 	Form    *form
 	Passed  []passedView // proposed, and put off: in the order of being put off
 	Off     []offView    // all that is put off
@@ -29,6 +33,9 @@ type passedView struct {
 	Off offView
 }
 
+// choiceView is a step that the person passed over.
+type choiceView struct{ ID, Say, When string }
+
 type stepView struct {
 	step.Step
 	Href, Button, Time string
@@ -38,74 +45,42 @@ type stepView struct {
 func showNext(v *visit) error { return nextWith(v, v.form()) }
 
 func nextWith(v *visit, f *form) error {
-	at := v.standsAt()
-	data := nextPage{Who: v.who, People: v.people(), Kept: v.query("kept"), Form: f, Off: v.putOffs(), Reasons: notNowReasons}
-	if at != "" {
-		data.At, data.AtHref = placeTitle(v.found.Installation, at), v.thingHref(at)
+	card := v.card()
+	data := nextPage{Who: v.who, People: v.people(), Kept: v.query("kept"), From: v.query("at"), Form: f, Off: v.putOffs(), Reasons: notNowReasons}
+	if data.AtHref = v.thingHref(card.At); data.AtHref != "" {
+		data.At = placeTitle(v.found.Installation, card.At)
 	}
-	var off []string
-	for _, o := range data.Off {
-		off = append(off, o.Key)
+	if c := card.Instead; c != nil {
+		data.Chosen = &choiceView{ID: c.ID.String(), Say: stepKeyWords(v.found.Installation, c.Proposed), When: dayAndTime(c.When, v.ask.Now)}
 	}
-	for _, s := range v.found.Trace.Next(v.found.Installation, at, off...) {
-		view := stepView{Step: s, Href: v.stepHref(s), Button: stepButton(s.Kind), Time: sayMinutes(s.Minutes)}
-		if off := offBy(data.Off, s.Key); off != nil {
-			data.Passed = append(data.Passed, passedView{view, *off})
-		} else if data.Card == nil {
+	for i, s := range card.Best {
+		if view := v.stepView(s); i == 0 {
 			data.Card = &view
 		} else {
 			data.Instead = append(data.Instead, view)
+		}
+	}
+	for _, s := range card.Off {
+		if off := offBy(data.Off, s.Key); off != nil {
+			data.Passed = append(data.Passed, passedView{v.stepView(s), *off})
 		}
 	}
 	slices.SortStableFunc(data.Passed, func(a, b passedView) int { return cmp.Compare(a.Off.place, b.Off.place) })
 	return v.renderForm("next", titleNext, f, data)
 }
 
-// standsAt is where the person was last, by what he recorded.
-func (v *visit) standsAt() observation.Thing {
-	if at := v.query("at"); at != "" {
-		return observation.Thing(at)
-	}
-	events, err := v.job.book.all(v.job.Entries)
-	if err != nil || v.who == "" {
-		return ""
-	}
-	for _, e := range slices.Backward(events) {
-		if at := placeOf(e); e.Who == v.who && at != "" {
-			if v.found.Opening(at) != nil || v.found.Panel(at) != nil || v.found.Room(at) != nil {
-				return at
-			}
-		}
-	}
-	return ""
+// card is what days proposes to the person who asks, from where he says he is.
+func (v *visit) card() days.Card {
+	return days.Next(v.found, days.Person{Name: v.who, At: observation.Thing(v.query("at"))})
 }
 
-// placeOf is where an event was recorded.
-func placeOf(e observation.Event) observation.Thing {
-	switch b := e.Body.(type) {
-	case observation.Ohm:
-		return b.A.At
-	case observation.Resistor:
-		return b.On.At
-	case observation.ReadBack:
-		return b.At.At
-	case observation.Joined:
-		return b.Feed.At
-	case observation.Feeder:
-		return b.To
-	case observation.Building, observation.Room, observation.Opening, observation.Panel, observation.Source:
-		if e.Subject == "" {
-			return e.ID.Thing()
-		}
-	case observation.Withdrawal, observation.Decision:
-		return ""
-	}
-	return e.Subject
+func (v *visit) stepView(s step.Step) stepView {
+	return stepView{Step: s, Href: v.stepHref(s), Button: stepButton(s.Kind), Time: sayTime(s)}
 }
 
 // stepHref is the page on which a step is entered.
 func (v *visit) stepHref(s step.Step) string {
-	tour, thing := v.openTour(), observation.Thing(s.Place)
+	tour, thing := v.stepTour(s), observation.Thing(s.Place)
 	switch s.Kind {
 	case step.ProveDead:
 		return "dead/" + string(v.panelOf(thing))
@@ -117,16 +92,25 @@ func (v *visit) stepHref(s step.Step) string {
 		}
 		return v.tourStepHref(s, tour)
 	}
-	if p := v.found.Panel(thing); p != nil && v.nextSpace(p, 0) > 0 {
+	if p := v.found.Panel(thing); p != nil && strings.HasPrefix(s.Key, "spaces") && v.nextSpace(p, 0) > 0 {
 		return spaceHref(thing, v.nextSpace(p, 0))
 	}
 	if href := v.thingHref(thing); href != "" {
 		return href
 	}
-	if len(v.found.Buildings) > 0 {
+	if s.Key != "sources" && len(v.found.Buildings) > 0 {
 		return "building/" + string(v.found.Buildings[0].Thing)
 	}
 	return "property"
+}
+
+// stepTour is the tour a step is part of; one that names none is part of the
+// latest that stands.
+func (v *visit) stepTour(s step.Step) *installation.Tour {
+	if id, err := observation.ParseID(s.Tour); err == nil && v.found.Tour(id) != nil {
+		return v.found.Tour(id)
+	}
+	return v.openTour()
 }
 
 // panelOf is the panel a step is about; a step of a tour that names none is

@@ -4,7 +4,6 @@ import (
 	"testing"
 	"time"
 
-	"asfound/observation"
 	"asfound/step"
 )
 
@@ -39,25 +38,6 @@ func TestMomentsAreSaidInThePersonsZone(t *testing.T) {
 	}
 }
 
-func TestPlaceOfAnEvent(t *testing.T) {
-	at := observation.Point{At: "k-1", Wire: observation.Hot}
-	for name, c := range map[string]struct {
-		body observation.Body
-		want observation.Thing
-	}{
-		"reading":    {observation.Ohm{A: at, B: at}, "k-1"},
-		"resistor":   {observation.Resistor{On: at}, "k-1"},
-		"read-back":  {observation.ReadBack{At: at}, "k-1"},
-		"withdrawal": {observation.Withdrawal{}, ""},
-		"new room":   {observation.Room{}, "k-7"},
-	} {
-		e := observation.Event{ID: observation.ID{Device: "k", Seq: 7}, Observation: observation.Observation{Body: c.body}}
-		if got := placeOf(e); got != c.want {
-			t.Errorf("%s: placed at %q, want %q", name, got, c.want)
-		}
-	}
-}
-
 // The button leads straight to the page on which the step is entered.
 func TestStepLeadsToItsEntry(t *testing.T) {
 	h := traced(t)
@@ -68,7 +48,7 @@ func TestStepLeadsToItsEntry(t *testing.T) {
 		step step.Step
 		want string
 	}{
-		"spaces of a panel":     {step.Step{Kind: step.Record, Place: panel}, "panel/" + panel + "/space/9"},
+		"spaces of a panel":     {step.Step{Key: "spaces " + panel, Kind: step.Record, Place: panel}, "panel/" + panel + "/space/9"},
 		"openings":              {step.Step{Kind: step.Record}, "building/" + string(h.building)},
 		"test of a panel":       {step.Step{Kind: step.ProveDead, Place: panel}, "dead/" + panel},
 		"isolation":             {step.Step{Kind: step.Isolate, Place: panel}, "isolation/" + panel},

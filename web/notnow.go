@@ -1,8 +1,10 @@
 package web
 
 import (
+	"slices"
 	"strings"
 
+	"asfound/days"
 	"asfound/observation"
 	"asfound/step"
 )
@@ -18,8 +20,8 @@ type offView struct {
 func (v *visit) putOffs() []offView {
 	var out []offView
 	for _, d := range v.found.Decisions {
-		if b := d.Body.(observation.Decision); b.Answer == notNow {
-			out = append(out, offView{ID: d.ID.String(), Key: v.keyNow(b.About), Say: stepKeyWords(v.found.Installation, b.About),
+		if b := d.Body.(observation.Decision); b.Answer == days.NotNow {
+			out = append(out, offView{ID: d.ID.String(), Key: b.About, Say: stepKeyWords(v.found.Installation, b.About),
 				Reason: b.Reason, Who: d.Who, When: dayAndTime(d.When(), v.ask.Now), place: len(out)})
 		}
 	}
@@ -46,14 +48,32 @@ func putOff(v *visit) error {
 	if reason == "" {
 		reason = strings.TrimSpace(f.Get("other"))
 	}
-	body := observation.Decision{About: v.lastingKey(f.Get("key")), Answer: notNow, Reason: reason}
+	body := observation.Decision{About: f.Get("key"), Answer: days.NotNow, Reason: reason}
 	if _, ok := v.record(f, observation.Observation{Body: body}, map[string]string{"reason": "other"}); !ok {
 		return nextWith(v, f)
 	}
 	return v.goTo("")
 }
 
-// takeUp withdraws it: the step may be proposed again.
+// doInstead keeps that another step than the one proposed is done, and goes on
+// to where that one is entered.
+func doInstead(v *visit) error {
+	f := v.typed()
+	proposed, chosen := f.Get("proposed"), f.Get("chosen")
+	best := v.card().Best
+	i := slices.IndexFunc(best, func(s step.Step) bool { return s.Key == chosen })
+	if i < 0 {
+		f.fault("chosen", sayNoStep)
+		return nextWith(v, f)
+	}
+	body := observation.Decision{About: proposed, Answer: days.Instead(chosen), Reason: sayNotGiven}
+	if _, ok := v.record(f, observation.Observation{Body: body}, map[string]string{"about": "chosen"}); !ok {
+		return nextWith(v, f)
+	}
+	return v.goTo(v.stepHref(best[i]))
+}
+
+// takeUp withdraws a step put off or a choice: the step may be proposed again.
 func takeUp(v *visit) error {
 	f := v.typed()
 	id, err := observation.ParseID(v.args["entry"])
@@ -71,43 +91,4 @@ func takeUp(v *visit) error {
 		}
 	}
 	return v.goTo("")
-}
-
-// Some steps are called after a panel or a room. Their keys are kept with its
-// lasting name, so that a step that is put off stays so under another name.
-
-// lastingKey is the key of a step as it is kept.
-func (v *visit) lastingKey(key string) string {
-	what, name, _ := strings.Cut(key, " ")
-	var named []observation.Thing
-	switch what {
-	case "spaces", "dead", "isolation", "resistors":
-		for _, p := range v.found.Panels {
-			if p.Name == name {
-				named = append(named, p.Thing)
-			}
-		}
-	case "look":
-		for _, r := range v.found.Rooms {
-			if r.Name == name {
-				named = append(named, r.Thing)
-			}
-		}
-	}
-	if len(named) != 1 {
-		return key
-	}
-	return what + " " + string(named[0])
-}
-
-// keyNow is the key of a step that was kept, as steps are called now.
-func (v *visit) keyNow(kept string) string {
-	what, thing, _ := strings.Cut(kept, " ")
-	switch what {
-	case "spaces", "dead", "isolation", "resistors", "look":
-		if t := observation.Thing(thing); v.found.Panel(t) != nil || v.found.Room(t) != nil {
-			return what + " " + v.found.Name(t)
-		}
-	}
-	return kept
 }

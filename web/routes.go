@@ -25,6 +25,7 @@ func propertyRoutes() []route {
 		{"POST", "who", chooseWho},
 		{"POST", "notnow", putOff},
 		{"POST", "notnow/{entry}", takeUp},
+		{"POST", "instead", doInstead},
 		{"GET", "property", showProperty},
 		{"POST", "property", addBuilding},
 		{"GET", "building/{building}", showBuilding},

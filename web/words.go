@@ -291,6 +291,8 @@ func stepButton(k step.Kind) string {
 		return "Enter what you saw"
 	case step.TakeOff:
 		return "Read back and take off"
+	case step.Release:
+		return "Open the panel's page"
 	}
 	return "Open"
 }

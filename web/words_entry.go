@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"asfound/days"
 	"asfound/installation"
 	"asfound/observation"
 )
@@ -52,15 +53,23 @@ func entryWords(in *installation.Installation, e observation.Event) string {
 	case observation.Withdrawal:
 		return "Withdrawn: " + b.Reason
 	case observation.Decision:
-		if b.Answer == notNow {
-			return "Put off: " + stepKeyWords(in, b.About) + ". Reason: " + b.Reason
-		}
-		now := in.NamesSince(e)
-		return fmt.Sprintf("Decided: %s. Instead: %s. Reason: %s", now.In(b.About), now.In(b.Answer), b.Reason)
+		return decisionWords(in, e, b)
 	case nil:
 		return "An entry of a kind this program does not know: " + e.Kind
 	}
 	return thingWords(in, e)
+}
+
+// decisionWords says a step put off, another one chosen, or the lead's word.
+func decisionWords(in *installation.Installation, e observation.Event, b observation.Decision) string {
+	if chosen, ok := days.Chosen(b.Answer); ok {
+		return fmt.Sprintf("Proposed: %s. Chosen instead: %s.", stepKeyWords(in, b.About), stepKeyWords(in, chosen))
+	}
+	if b.Answer == days.NotNow {
+		return "Put off: " + stepKeyWords(in, b.About) + ". Reason: " + b.Reason
+	}
+	now := in.NamesSince(e)
+	return fmt.Sprintf("Decided: %s. Instead: %s. Reason: %s", now.In(b.About), now.In(b.Answer), b.Reason)
 }
 
 // thingWords says what was recorded of a thing itself.

@@ -1,0 +1,106 @@
+package days
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"time"
+
+	"asfound/installation"
+	"asfound/observation"
+)
+
+// Stand is where a person last recorded something.
+type Stand struct {
+	Who   string
+	At    observation.Thing
+	Since time.Time // when it was taken
+}
+
+// Stands lists where each person stands, by name: where what he took last was
+// taken, whenever it was typed in. Withdrawn entries say nothing, nor do
+// decisions, which are made anywhere.
+func Stands(in *installation.Installation) []Stand {
+	last := map[string]*observation.Event{}
+	at := map[string]observation.Thing{}
+	eachStory(in, func(t observation.Thing, story installation.Story) {
+		for i := range story {
+			e := &story[i]
+			place := PlaceOf(e.Event)
+			if place == "" || !e.Live() || !isPlace(in, place) {
+				continue
+			}
+			if had := last[e.Who]; had == nil || later(&e.Event, had) {
+				last[e.Who], at[e.Who] = &e.Event, place
+			}
+		}
+	})
+	var out []Stand
+	for who, e := range last {
+		out = append(out, Stand{Who: who, At: at[who], Since: e.When()})
+	}
+	slices.SortFunc(out, func(a, b Stand) int { return strings.Compare(a.Who, b.Who) })
+	return out
+}
+
+// later reports whether an event was taken after another; the one order of events
+// decides where the times are the same.
+func later(e, other *observation.Event) bool {
+	return cmp.Or(e.When().Compare(other.When()), cmp.Compare(e.HLC, other.HLC), e.ID.Compare(other.ID)) > 0
+}
+
+func isPlace(in *installation.Installation, t observation.Thing) bool {
+	return in.Opening(t) != nil || in.Panel(t) != nil || in.Room(t) != nil || in.Building(t) != nil || in.DrawnAs(t) != nil || in.Source(t) != nil
+}
+
+// eachStory goes through the stories of all things that are there, in the order
+// of their lists.
+func eachStory(in *installation.Installation, do func(observation.Thing, installation.Story)) {
+	for _, b := range in.Buildings {
+		do(b.Thing, b.Story)
+	}
+	for _, r := range in.Rooms {
+		do(r.Thing, r.Story)
+	}
+	for _, o := range in.Openings {
+		do(o.Thing, o.Story)
+	}
+	for _, p := range in.Panels {
+		do(p.Thing, p.Story)
+	}
+	for _, t := range in.Tours {
+		do(t.ID.Thing(), t.Story)
+	}
+	for _, s := range in.Sources {
+		do(s.Thing, s.Story)
+	}
+	for _, f := range in.Feeders {
+		do(f.Thing, f.Story)
+	}
+	for _, d := range in.Drawn {
+		do(d.Thing, d.Story)
+	}
+}
+
+// PlaceOf is where an event was recorded, or "" when it tells no place.
+func PlaceOf(e observation.Event) observation.Thing {
+	switch b := e.Body.(type) {
+	case observation.Ohm:
+		return b.A.At
+	case observation.Resistor:
+		return b.On.At
+	case observation.ReadBack:
+		return b.At.At
+	case observation.Joined:
+		return b.Feed.At
+	case observation.Feeder:
+		return b.To
+	case observation.Building, observation.Room, observation.Opening, observation.Panel, observation.Source, observation.Drawn:
+		if e.Subject == "" {
+			return e.ID.Thing()
+		}
+	case observation.Withdrawal, observation.Decision:
+		return ""
+	}
+	return e.Subject
+}
