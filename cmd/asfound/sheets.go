@@ -35,7 +35,7 @@ var takenAlong = map[report.Sort]string{
 	report.Locks:       "For two people who lock out and test",
 	report.Directories: "For printing all of them at once",
 	report.OneLine:     "For whoever looks for what feeds a panel",
-	report.Helper:    "The next hour, for whoever goes on without a phone",
+	report.Helper:      "The next hour, for whoever goes on without a phone",
 }
 
 // List lists the sheets that can be made. One for which something is still to be
