@@ -1,6 +1,10 @@
 package main
 
-import "asfound/scenario"
+import (
+	"errors"
+
+	"asfound/scenario"
+)
 
 type benchPropertyCommand struct {
 	Seeds int    `default:"10" help:"So many times, each with other mistakes of its people."`
@@ -17,5 +21,14 @@ func (c benchPropertyCommand) Run(p *program) error {
 	if c.Seeds < 1 {
 		return misuse{"Give the number of seeds as 1 or more."}
 	}
-	return scenario.Property(p.out, scenario.PropertyOptions{Seeds: c.Seeds, From: c.From, Now: p.now})
+	done := make(chan error, 1)
+	go func() {
+		done <- scenario.Property(p.out, scenario.PropertyOptions{Seeds: c.Seeds, From: c.From, Now: p.now})
+	}()
+	select {
+	case err := <-done:
+		return err
+	case <-p.ctx.Done():
+		return errors.New("stopped before all seeds were played")
+	}
 }
