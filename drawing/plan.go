@@ -33,16 +33,17 @@ func FloorPlan(in *installation.Installation, tr *trace.Trace, building observat
 	return page
 }
 
-// RoomPlan draws one room by itself, 72 mm wide, for a phone.
+// RoomPlan draws one room by itself, 72 mm wide, for a phone. PlanKey explains
+// its symbols and lines.
 func RoomPlan(in *installation.Installation, tr *trace.Trace, room observation.Thing, link func(observation.Thing) string) *paper.Page {
-	const width, tallest = 72.0, 90.0
+	const tallest = 90.0
+	const width = narrowPlan
 	r := in.Room(room)
 	if r == nil {
 		return nil
 	}
 	p := newPlan(in, tr, link)
 	page := paper.NewPage(paper.Size{Width: width}, r.Name+", plan")
-	p.alone = true
 	y := planEdge + 1
 	if r.Sized() {
 		p.scale = min(most, (width-2*planEdge)/float64(r.Size.Width), tallest/float64(r.Size.Depth))
@@ -52,8 +53,20 @@ func RoomPlan(in *installation.Installation, tr *trace.Trace, room observation.T
 	} else {
 		y += p.unsized(&page.Group, r, paper.Area{X: 1, Y: y, W: width - 2})
 	}
-	y = p.notes(&page.Group, in.MisfitsIn(r), y+2, width)
-	page.Height = p.legend(&page.Group, y+3, width) + 2
+	page.Height = p.notes(&page.Group, in.MisfitsIn(r), y, width) + 1
+	return page
+}
+
+const narrowPlan = 72.0 // millimeters
+
+// PlanKey explains the symbols and lines of plans, 72 mm wide, for a phone.
+func PlanKey() *paper.Page {
+	page := paper.NewPage(paper.Size{Width: narrowPlan}, "What the signs on the plans mean")
+	p := &plan{used: map[observation.OpeningUse]bool{}, hatch: true, broken: true}
+	for _, use := range observation.OpeningUses {
+		p.used[use] = true
+	}
+	page.Height = p.legend(&page.Group, 5, narrowPlan) + 2
 	return page
 }
 
@@ -85,7 +98,6 @@ type plan struct {
 	used   map[observation.OpeningUse]bool
 	hatch  bool // somewhere a place is hatched
 	broken bool // somewhere a wall is broken by what is no doorway
-	alone  bool // one room by itself
 }
 
 func newPlan(in *installation.Installation, tr *trace.Trace, link func(observation.Thing) string) *plan {

@@ -138,6 +138,8 @@ func TestRoomPlans(t *testing.T) {
 			}
 		}
 	}
+	noOverlap(t, drawing.PlanKey())
+	show(t, "key", drawing.PlanKey())
 	if drawing.RoomPlan(in, &h.tr, "k-99", nil) != nil {
 		t.Error("a room that is not there has a plan")
 	}

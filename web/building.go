@@ -17,6 +17,7 @@ type buildingPage struct {
 	Panels []navItem
 	Kept   bool
 	Same   *navItem // the room that bears the name typed
+	Doors  []navItem
 }
 
 type roomRow struct {
@@ -34,6 +35,7 @@ func buildingWith(v *visit, f *form) error {
 	}
 	data := buildingPage{Form: f, Thing: b.Thing, Name: b.Name, Kept: v.query("kept") != "",
 		Same: v.sameRoom(f.Get("room_name"), b.Thing, "")}
+	data.Doors = []navItem{{Href: "plan/" + string(b.Thing), Name: doorPlan}, {Href: "differences?building=" + string(b.Thing), Name: doorDifferences}}
 	last := "0"
 	for _, r := range v.found.Rooms {
 		if r.Building != b.Thing {

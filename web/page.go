@@ -37,7 +37,7 @@ func asset(address string) (body []byte, kind string, ok bool) {
 
 var templates = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("").Funcs(template.FuncMap{
-		"field": newField, "choice": newChoice, "select": newChoice, "opts": newOptions, "dict": newDict, "begin": newBeginning, "uses": useOptions,
+		"field": newField, "choice": newChoice, "select": newChoice, "opts": newOptions, "dict": newDict, "begin": newBeginning, "uses": useOptions, "walls": wallOptions, "spots": spotOptions,
 	}).ParseFS(templateFiles, "*.html"))
 })
 
@@ -86,7 +86,7 @@ func (v *visit) framed(f frame) error {
 // places says which page name of the bar an address belongs to.
 var places = map[string]string{
 	"property": "property", "building": "property", "room": "property", "opening": "property", "photo": "property",
-	"raceway": "property", "joined": "property",
+	"raceway": "property", "joined": "property", "plan": "property", "drawings": "property", "differences": "property",
 	"panels": "panels", "panel": "panels", "lockout": "panels", "dead": "panels", "isolation": "panels",
 	"passthrough": "panels", "coiled": "panels", "cabinet": "panels",
 	"trace": "trace", "line": "trace", "clash": "trace", "tour": "trace", "resistors": "trace", "readback": "trace",

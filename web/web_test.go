@@ -14,6 +14,7 @@ func (h *house) everyPage() []string {
 		"/tour/" + id + "/" + opening, "/tour/" + id + "/" + string(h.opening["A02-04"]), "/resistors/" + id, "/readback/" + id, "/readback/" + id + "?after=yes",
 		"/look/" + id + "/" + string(h.room), "/takeoff/" + id, "/late/" + id, "/papers", "/sheet/directory-A1", "/sheet/directory-A1." + h.found().State, "/journal", "/entry/" + id,
 		"/raceway/" + opening, "/raceway/" + panel, "/joined/" + opening, "/passthrough/" + panel, "/cabinet/" + panel, "/coiled/" + panel, "/pairing"}
+	out = append(out, "/plan/"+string(h.building), "/drawings", "/differences", "/differences?building="+string(h.building))
 	for _, c := range h.found().Trace.Clashes {
 		out = append(out, "/clash?key="+queryEscape(c.Key))
 	}
@@ -39,6 +40,7 @@ func later(t *testing.T) (h *house, pages []string) {
 	h.kept("/cabinet/"+panel, "width", "14-3/8", "set", "1/4")
 	h.kept("/coiled/"+panel, "tag", "7", "conductors", "hot,neutral,egc", "mark", "pump?")
 	h.kept("/opening/"+opening+"/cable", "tag", "1", "conductors", "hot,neutral,egc")
+	h.measure()
 	first := h.tour.String()
 	h.kept("/takeoff/" + first)
 	tour := func(name string) string {
@@ -49,7 +51,8 @@ func later(t *testing.T) (h *house, pages []string) {
 	third := tour("Tour 3")
 	pages = []string{"/tour/" + first + "/" + opening, "/resistors/" + first, "/readback/" + first, "/late/" + first, second, third,
 		strings.Replace(second, "/resistors/", "/readback/", 1), "/tour", "/pairing", "/panel/" + panel, "/dead/" + panel, "/isolation/" + panel,
-		"/lockout/" + panel, "/coiled/" + panel + "?cable=7", "/raceway/" + panel + "?mend=R1", "/opening/" + opening, "/opening/" + opening + "?cable=1"}
+		"/lockout/" + panel, "/coiled/" + panel + "?cable=7", "/raceway/" + panel + "?mend=R1", "/opening/" + opening, "/opening/" + opening + "?cable=1",
+		"/plan/" + string(h.building), "/room/" + string(h.room), "/drawings", "/differences"}
 	return h, pages
 }
 
