@@ -15,7 +15,7 @@ type Differences struct {
 	Pairs   []Pair
 	Missing []Missing               // drawn and not found
 	Extra   []*installation.Opening // found and on no drawing
-	Counted []Counted               // told apart by number alone
+	Counted []Counted               // by room and use: those short first, then those over
 	Twice   []Twice
 	Rooms   []RoomSpacing // rooms of the property, for gaps along the walls
 	Drawn   int           // how many drawn openings there are
@@ -244,6 +244,8 @@ func (c *comparison) sort(drawn []*installation.Drawn, found []*installation.Ope
 	}
 	slices.SortStableFunc(c.out.Missing, func(a, b Missing) int { return place[a.Drawn] - place[b.Drawn] })
 	slices.SortStableFunc(c.out.Extra, func(a, b *installation.Opening) int { return place[a] - place[b] })
+	rank := func(c Counted) int { return 2*min(1, c.Over()) + 3*min(1, c.Short()) }
+	slices.SortStableFunc(c.out.Counted, func(a, b Counted) int { return rank(b) - rank(a) })
 	slices.SortStableFunc(c.out.Pairs, func(a, b Pair) int { return place[a.Found] - place[b.Found] })
 }
 

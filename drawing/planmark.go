@@ -77,13 +77,27 @@ func (p *plan) near(s spot, w, h float64, room paper.Area) (paper.Area, bool) {
 				out := markSize + 1 + math.Abs(d.X)*w/2 + math.Abs(d.Y)*h/2 + far
 				x, y := s.X+d.X*out+d.Y*aside, s.Y+d.Y*out+d.X*aside
 				box := paper.Area{X: x - w/2, Y: y - h/2, W: w, H: h}
-				if inside(box, room.Inset(0.5)) && p.free(box) {
+				if inside(box, room.Inset(0.5)) && p.free(box) && p.sees(s, box) {
 					return box, true
 				}
 			}
 		}
 	}
 	return paper.Area{}, false
+}
+
+// sees reports whether the line from a spot to a text near it crosses nothing.
+func (p *plan) sees(s spot, box paper.Area) bool {
+	x, y := nearestEdge(box, s.Point)
+	for i := 1; i < 12; i++ {
+		at := float64(i) / 12
+		dot := paper.Area{X: s.X + (x-s.X)*at - 0.2, Y: s.Y + (y-s.Y)*at - 0.2, W: 0.4, H: 0.4}
+		own := s.box()
+		if !inside(dot, own) && !p.freeBut(dot, own) {
+			return false
+		}
+	}
+	return true
 }
 
 func inside(a, b paper.Area) bool {

@@ -159,9 +159,12 @@ func (p *plan) name(g *paper.Group, r *installation.Room, a paper.Area, high boo
 }
 
 // free reports whether nothing stands in an area yet.
-func (p *plan) free(a paper.Area) bool {
+func (p *plan) free(a paper.Area) bool { return p.freeBut(a, paper.Area{}) }
+
+// freeBut is free but for one area that is taken.
+func (p *plan) freeBut(a, but paper.Area) bool {
 	return !slices.ContainsFunc(p.taken, func(b paper.Area) bool {
-		return a.X < b.X+b.W && b.X < a.X+a.W && a.Y < b.Y+b.H && b.Y < a.Y+a.H
+		return b != but && a.X < b.X+b.W && b.X < a.X+a.W && a.Y < b.Y+b.H && b.Y < a.Y+a.H
 	})
 }
 

@@ -3,6 +3,7 @@ package installation
 import (
 	"cmp"
 	"fmt"
+	"strings"
 
 	"asfound/observation"
 	"asfound/quantity"
@@ -53,9 +54,17 @@ func (in *Installation) Floor(building observation.Thing, floor int) []*Room {
 // right: rooms that overlap, and what lies beyond the end of its wall.
 func (in *Installation) Misfits(building observation.Thing, floor int) []string {
 	var out []string
+	for _, r := range in.Floor(building, floor) {
+		out = append(out, in.MisfitsIn(r)...)
+	}
+	return append(out, in.Overlaps(building, floor)...)
+}
+
+// Overlaps are the misfits between the rooms of a floor.
+func (in *Installation) Overlaps(building observation.Thing, floor int) []string {
+	var out []string
 	rooms := in.Floor(building, floor)
 	for i, r := range rooms {
-		out = append(out, in.MisfitsIn(r)...)
 		for _, other := range rooms[i+1:] {
 			if wide, deep := overlap(r, other); wide > 0 {
 				out = append(out, fmt.Sprintf("%s and %s overlap by %s by %s: one of their measures is wrong.", r.Name, other.Name, wide.Span(), deep.Span()))
@@ -98,10 +107,28 @@ func (in *Installation) MisfitsIn(r *Room) []string {
 				out = append(out, o.Number+" in "+r.Name+": "+say+": one of the measures is wrong.")
 			}
 		}
-		if r.Size != nil && r.Size.Ceiling > 0 && o.Height > r.Size.Ceiling {
-			out = append(out, fmt.Sprintf("%s in %s: it is noted %s above the floor, and the ceiling is at %s: one of the measures is wrong.",
-				o.Number, r.Name, o.Height.Span(), r.Size.Ceiling.Span()))
+	}
+	return append(out, in.aboveCeiling(r)...)
+}
+
+// aboveCeiling says which openings are noted higher than the ceiling, those of
+// one height together.
+func (in *Installation) aboveCeiling(r *Room) []string {
+	var out []string
+	var heights []quantity.Inches
+	numbers := map[quantity.Inches][]string{}
+	for _, o := range in.In(r.Thing) {
+		if r.Size == nil || r.Size.Ceiling <= 0 || o.Height <= r.Size.Ceiling {
+			continue
 		}
+		if numbers[o.Height] == nil {
+			heights = append(heights, o.Height)
+		}
+		numbers[o.Height] = append(numbers[o.Height], o.Number)
+	}
+	for _, h := range heights {
+		out = append(out, fmt.Sprintf("%s in %s: noted %s above the floor, and the ceiling is at %s: one of the measures is wrong.",
+			strings.Join(numbers[h], ", "), r.Name, h.Span(), r.Size.Ceiling.Span()))
 	}
 	return out
 }

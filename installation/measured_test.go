@@ -28,10 +28,14 @@ func TestMisfitsAreSaid(t *testing.T) {
 	p, at := planned(t)
 	p.record(at["Kitchen"], observation.Doorway{Wall: observation.LeftWall, From: 100, To: 132})
 	p.record(at["A01-01"], observation.Spot{Wall: observation.BackWall, Along: 150})
+	for _, n := range []string{"A01-02", "A01-03"} {
+		p.record("", observation.Opening{Room: at["Kitchen"], Number: n, Height: 108})
+	}
 	in := fold(p.events)
 	want := []string{
 		"Kitchen: the left wall is 10 ft long on record, and the doorway ends at 11 ft: one of the measures is wrong.",
 		"A01-01 in Kitchen: the back wall is 12 ft long on record, and the place is 12 ft 6 in along it: one of the measures is wrong.",
+		"A01-02, A01-03 in Kitchen: noted 9 ft above the floor, and the ceiling is at 8 ft: one of the measures is wrong.",
 		"Kitchen and Pantry overlap by 2 ft by 4 ft: one of their measures is wrong.",
 	}
 	if got := in.Misfits(at["house"], 0); !slices.Equal(got, want) {

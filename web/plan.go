@@ -20,10 +20,10 @@ type planPage struct {
 // planFloor is one floor: its plan for a laptop, each room's for a phone, and
 // the openings as a list.
 type planFloor struct {
-	Name    string
-	Broad   template.HTML
-	Misfits []string
-	Rooms   []planRoom
+	Name     string
+	Broad    template.HTML
+	Overlaps []string
+	Rooms    []planRoom
 }
 
 type planRoom struct {
@@ -49,7 +49,7 @@ func showPlan(v *visit) error {
 		Doors:   []navItem{{Href: "differences", Name: doorDifferences}, {Href: "drawings", Name: doorDrawings}}}
 	for _, n := range in.Floors(b.Thing) {
 		floor := planFloor{Name: drawing.FloorName(in, b.Thing, n), Broad: svg(drawing.FloorPlan(in, v.found.Trace, b.Thing, n, 200, v.thingHref)),
-			Misfits: in.Misfits(b.Thing, n)}
+			Overlaps: in.Overlaps(b.Thing, n)}
 		for _, r := range in.Floor(b.Thing, n) {
 			floor.Rooms = append(floor.Rooms, v.planRoom(r))
 		}

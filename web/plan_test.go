@@ -85,7 +85,7 @@ func TestPlanPage(t *testing.T) {
 func TestDifferences(t *testing.T) {
 	h := surveyed(t)
 	page := h.get("/differences")
-	wants(t, page, "7 drawn: 1 paired with an opening, 1 not found, 5 told by number alone. 3 found and on no drawing.",
+	wants(t, page, "7 drawn: 1 paired with an opening, 1 not found, 5 counted by room and use. 3 found and on no drawing.",
 		"lighting, desk lamp in A03 Study : not looked yet", "A02 Great room: 5 receptacles drawn, 3 found: 2 not found, and which is not known.",
 		"Not said whether the rule applies here: 1 room", "National Electrical Code (2017, 2020, 2023), 210.52(A)", "the authority having jurisdiction decides",
 		"where A02-02 is along the walls was not measured")

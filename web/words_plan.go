@@ -49,5 +49,5 @@ func sayDrawnKept(n int, room string) string { return fmt.Sprintf("Kept %d in %s
 
 // drawnSummary says how the drawings compare in one line.
 func drawnSummary(drawn, paired, missing, counted, extra int) string {
-	return fmt.Sprintf("%d drawn: %d paired with an opening, %d not found, %d told by number alone. %d found and on no drawing.", drawn, paired, missing, counted, extra)
+	return fmt.Sprintf("%d drawn: %d paired with an opening, %d not found, %d counted by room and use. %d found and on no drawing.", drawn, paired, missing, counted, extra)
 }
