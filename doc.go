@@ -21,9 +21,12 @@
 //     journal/journaltest is the suite every store must pass.
 //   - installation: buildings, panels, openings and cables, folded from the observations.
 //   - trace: which conductor, cable, feed and order are possible; plans and their decoding.
+//   - rule: requirements of the code as plain functions; they rank where to look.
 //   - site: the one door: record an observation, ask for the site as found.
-//   - drawing: panel faces on paper.
-//   - report: the sheets: directory, isolation, resistors, read-back, tour, tapes.
+//   - drawing: panel faces and plans on paper.
+//   - count: how far it was read, openings by room, drawings against building.
+//   - report: the sheets: directory, isolation, resistors, read-back, tour, tapes, count,
+//     differences, plan.
 //   - pellam: the demo property as designed and as it really is.
 //   - scenario: made-up jobs with a hidden truth and people who make mistakes, for demo, practice and tests.
 //   - web: pages and forms, one file for each page; knows neither the network nor the browser.

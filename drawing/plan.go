@@ -174,7 +174,8 @@ func (p *plan) ruler(g *paper.Group, y, width float64, front string) float64 {
 
 // beside draws the rooms whose place or size was not measured, in rows.
 func (p *plan) beside(g *paper.Group, rooms []*installation.Room, y, width float64) float64 {
-	const gap = 3.0
+	const gap, least = 3.0, 57.0
+	beside := max(1, math.Floor((width-2*planEdge+gap)/(least+gap)))
 	var rest []*installation.Room
 	for _, r := range rooms {
 		if !r.Placed() {
@@ -188,7 +189,7 @@ func (p *plan) beside(g *paper.Group, rooms []*installation.Room, y, width float
 	y = g.Wrapped(1, y, width-2, "Where these rooms lie was not measured. In walking order:", paper.Style{Size: 9, Ink: paper.Faint}) - 1
 	x, deepest := planEdge, 0.0
 	for _, r := range rest {
-		wide := min(60.0, width-2*planEdge)
+		wide := (width - 2*planEdge - gap*(beside-1)) / beside
 		if r.Sized() {
 			wide = p.mm(r.Size.Width)
 		}

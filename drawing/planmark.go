@@ -7,6 +7,7 @@ import (
 	"asfound/installation"
 	"asfound/observation"
 	"asfound/paper"
+	"asfound/trace"
 )
 
 // The symbols are plain drawings of the thing: a receptacle with its two blades,
@@ -161,6 +162,17 @@ func (p *plan) standing(o *installation.Opening) (evidence.Standing, bool) {
 		feeds = append(feeds, Feed{Standing: l.Verdict.Standing})
 	}
 	return weakest(feeds), len(feeds) > 0
+}
+
+// StandingAt is the standing said first of the lines at an opening.
+func StandingAt(tr *trace.Trace, opening observation.Thing) evidence.Standing {
+	var feeds []Feed
+	for _, l := range tr.Lines {
+		if l.End.At == opening {
+			feeds = append(feeds, Feed{Standing: l.Verdict.Standing})
+		}
+	}
+	return weakest(feeds)
 }
 
 func (p *plan) stroke(o *installation.Opening) paper.Stroke {

@@ -226,8 +226,17 @@ func rowWidth(o *installation.Opening) float64 {
 func (p *plan) inRow(g *paper.Group, o *installation.Opening, box paper.Area) {
 	sub := g.Link(box, p.link(o.Thing), p.aloud(o))
 	p.mark(sub, o, box.X+3, box.Y+2.4)
-	w := sub.Text(box.X+6.2, box.Y+3.4, o.Number, rowStyle)
-	sub.Underline(box.X+6.2, box.Y+3.4, w, p.stroke(o))
+	y := box.Y + 3.4
+	for _, line := range rowLines(o, box.W) {
+		w := sub.Text(box.X+6.2, y, line, rowStyle)
+		sub.Underline(box.X+6.2, y, w, p.stroke(o))
+		y += rowTall
+	}
+}
+
+// rowLines are the lines of a number in a row of some width.
+func rowLines(o *installation.Opening, width float64) []string {
+	return rowStyle.Wrap(o.Number, width-8)
 }
 
 // unsized draws a room whose size was not measured, in a dashed outline as tall
@@ -240,18 +249,17 @@ func (p *plan) unsized(g *paper.Group, r *installation.Room, a paper.Area) float
 	y = sub.Wrapped(a.X+1.6, y, a.W-3, unsizedWord(r), paper.Style{Size: 7.5, Ink: paper.Faint})
 	y -= 2
 	rest := p.in.In(r.Thing)
-	x := a.X + 0.6
+	x, tall := a.X+0.6, 0.0
 	for _, o := range rest {
 		wide := min(rowWidth(o), a.W-1.2)
 		if x > a.X+1 && x+wide > a.X+a.W-0.6 {
-			x, y = a.X+0.6, y+rowTall
+			x, y, tall = a.X+0.6, y+tall, 0
 		}
-		p.inRow(g, o, paper.Area{X: x, Y: y, W: wide, H: rowTall})
-		x += wide
+		high := float64(len(rowLines(o, wide))) * rowTall
+		p.inRow(g, o, paper.Area{X: x, Y: y, W: wide, H: high})
+		x, tall = x+wide, max(tall, high)
 	}
-	if len(rest) > 0 {
-		y += rowTall
-	}
+	y += tall
 	a.H = y + 1 - a.Y
 	g.Rect(a, dashed, paper.NoInk)
 	return a.H

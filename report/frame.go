@@ -12,8 +12,13 @@ import (
 
 // begin begins a sheet with its head, foot and code.
 func begin(a *site.AsFound, k Kind, caution ...string) (*paper.Sheet, error) {
+	return beginOn(paper.Letter, a, k, caution...)
+}
+
+// beginOn is begin on paper of another size.
+func beginOn(size paper.Size, a *site.AsFound, k Kind, caution ...string) (*paper.Sheet, error) {
 	return paper.NewSheet(paper.Frame{
-		Title: k.Title, Place: place(a, k), Date: a.Taken.Format("January 2, 2006, 15:04"), People: people(a, k),
+		Size: size, Title: k.Title, Place: place(a, k), Date: a.Taken.Format("January 2, 2006, 15:04"), People: people(a, k),
 		Caution: caution,
 		State:   fmt.Sprintf("Journal state %s, %s", a.State, counted(a.Events, "event")),
 		Find:    Path(k.Name, a.State), Key: Key(k.Name, a.State),
@@ -45,8 +50,12 @@ func place(a *site.AsFound, k Kind) string {
 	return out
 }
 
-// buildings lists the buildings a sheet is about, by name.
+// buildings lists the buildings a sheet is about, by name; one about nothing in
+// particular is about all.
 func buildings(a *site.AsFound, k Kind) []*installation.Building {
+	if k.Of == "" {
+		return a.Buildings
+	}
 	about := map[observation.Thing]bool{k.Of: true}
 	if p := a.Panel(k.Of); p != nil {
 		about[p.Building] = true

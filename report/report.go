@@ -1,6 +1,7 @@
-// Package report makes the sheets that go to a panel, along on a tour, or to
-// the door of a panel: circuit directory, isolation sheet, resistor list,
-// read-back sheet, tour sheet and tape list.
+// Package report makes the sheets that go to a panel, along on a tour, to the
+// door of a panel or to the builder: circuit directory, isolation sheet, resistor
+// list, read-back sheet, tour sheet, tape list, count by room, list of
+// differences and plan.
 //
 // A guess never reaches paper: a statement that is not settled stands with its
 // mark in words and in pencil, and one without a single answer is not told as
@@ -41,6 +42,10 @@ const (
 	ReadBack  Sort = "readback"  // the same spaces without their values, to be read blind
 	Walk      Sort = "tour"      // the openings of a tour with room to write
 	Tapes     Sort = "tapes"     // numbers and check letters of a building, for writing tapes
+
+	Count       Sort = "count"       // openings by room and use, of a building or the property
+	Differences Sort = "differences" // drawings against building, for the builder
+	Plan        Sort = "plan"        // the floors of a building as measured
 )
 
 // maker makes the sheets of one sort.
@@ -58,6 +63,10 @@ func makers(s Sort) maker {
 		ReadBack:  {titled("read-back sheet"), makeReadBack, readBackRows},
 		Walk:      {titled("tour sheet"), makeWalk, walkRows},
 		Tapes:     {titled("tape list"), makeTapes, tapeRows},
+
+		Count:       {titled("count by room"), makeCount, countRows},
+		Differences: {titled("list of differences"), makeDifferences, differenceRows},
+		Plan:        {titled("plan"), makePlan, planRows},
 	}[s]
 }
 
@@ -70,17 +79,20 @@ func titled(what string) func(string) string {
 }
 
 // Sheets lists the sheets that can be made: those of each panel, of each tour
-// with resistors, and of each building.
+// with resistors, of each building, and of the property.
 func Sheets(a *site.AsFound) []Kind {
 	var out []Kind
 	add := func(s Sort, t observation.Thing) {
-		name := string(s) + "-" + plainName(a.Name(t))
+		name, of := string(s), "Property"
+		if t != "" {
+			name, of = name+"-"+plainName(a.Name(t)), a.Name(t)
+		}
 		for _, k := range out {
 			if k.Name == name {
 				name += "-" + plainName(string(t))
 			}
 		}
-		out = append(out, Kind{Name: name, Title: makers(s).title(a.Name(t)), Of: t, Sort: s})
+		out = append(out, Kind{Name: name, Title: makers(s).title(of), Of: t, Sort: s})
 	}
 	for _, p := range a.Panels {
 		add(Directory, p.Thing)
@@ -95,6 +107,19 @@ func Sheets(a *site.AsFound) []Kind {
 	}
 	for _, b := range a.Buildings {
 		add(Tapes, b.Thing)
+	}
+	for _, s := range []Sort{Count, Differences} {
+		if len(a.Buildings) > 1 {
+			add(s, "")
+		}
+		for _, b := range a.Buildings {
+			add(s, b.Thing)
+		}
+	}
+	for _, b := range a.Buildings {
+		if len(a.Floors(b.Thing)) > 0 {
+			add(Plan, b.Thing)
+		}
 	}
 	return out
 }

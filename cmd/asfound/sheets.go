@@ -30,6 +30,10 @@ var takenAlong = map[report.Sort]string{
 	report.ReadBack:  "For whoever reads the resistors back, blind",
 	report.Walk:      "For whoever walks the tour",
 	report.Tapes:     "For whoever writes the tapes",
+
+	report.Count:       "For whoever orders material",
+	report.Differences: "For the builder",
+	report.Plan:        "For whoever walks the building",
 }
 
 // List lists the sheets that can be made. One for which something is still to be
