@@ -67,13 +67,17 @@ type comparison struct {
 	out   Differences
 	drawn map[*installation.Drawn]bool   // those not told yet
 	found map[*installation.Opening]bool // those not told yet
+	miss  map[*installation.Drawn]*Missing
+	pairs map[*installation.Opening]*Pair
+	extra map[*installation.Opening]bool
 	rooms map[observation.Thing]RoomSpacing
 }
 
 // Compare compares the drawings with a building, or with the property for no
 // thing.
 func Compare(in *installation.Installation, of observation.Thing) Differences {
-	c := &comparison{in: in, drawn: map[*installation.Drawn]bool{}, found: map[*installation.Opening]bool{}, rooms: map[observation.Thing]RoomSpacing{}}
+	c := &comparison{in: in, drawn: map[*installation.Drawn]bool{}, found: map[*installation.Opening]bool{}, miss: map[*installation.Drawn]*Missing{},
+		pairs: map[*installation.Opening]*Pair{}, extra: map[*installation.Opening]bool{}, rooms: map[observation.Thing]RoomSpacing{}}
 	inside := map[observation.Thing]bool{}
 	for _, r := range Rooms(in, of) {
 		inside[r.Thing] = true
@@ -95,6 +99,7 @@ func Compare(in *installation.Installation, of observation.Thing) Differences {
 	c.said(drawn, found)
 	c.numbered(drawn, found)
 	c.counted(drawn, found)
+	c.list(drawn)
 	c.twice(drawn, found)
 	return c.out
 }
@@ -106,25 +111,18 @@ func (c *comparison) said(drawn []*installation.Drawn, found []*installation.Ope
 		case observation.FoundAs:
 			as := c.in.Opening(b.As)
 			if as == nil {
-				c.miss(d, Missing{Gone: true})
-			} else if !slices.Contains(found, as) { // in another building than is compared
+				c.missing(d, &Missing{Gone: true})
+			} else {
 				c.pair(as, d, true)
 			}
 		case observation.NeverRoughed, observation.CoveredOver:
-			c.miss(d, Missing{Is: b.Is, How: b.How, Said: d.Outcome})
+			c.missing(d, &Missing{Is: b.Is, How: b.How, Said: d.Outcome})
 		case observation.NotLooked:
 		}
 	}
-	for _, o := range found {
-		var as []*installation.Drawn
-		for _, d := range c.in.Drawn {
-			if b := outcome(d); b.Is == observation.FoundAs && b.As == o.Thing {
-				as = append(as, d)
-			}
-		}
-		if len(as) > 0 {
-			c.out.Pairs = append(c.out.Pairs, Pair{o, as, true})
-			c.tell(o, as...)
+	for _, d := range c.in.Drawn { // in another building, and found in this one
+		if as := c.in.Opening(outcome(d).As); as != nil && slices.Contains(found, as) && !slices.Contains(drawn, d) {
+			c.pair(as, d, true)
 		}
 	}
 }
@@ -137,23 +135,20 @@ func outcome(d *installation.Drawn) observation.Reconciled {
 }
 
 func (c *comparison) pair(o *installation.Opening, d *installation.Drawn, said bool) {
-	c.out.Pairs = append(c.out.Pairs, Pair{o, []*installation.Drawn{d}, said})
-	c.tell(o, d)
-}
-
-func (c *comparison) tell(o *installation.Opening, drawn ...*installation.Drawn) {
-	delete(c.found, o)
-	for _, d := range drawn {
-		delete(c.drawn, d)
+	if c.pairs[o] == nil {
+		c.pairs[o] = &Pair{Found: o, Said: said}
 	}
+	c.pairs[o].Drawn = append(c.pairs[o].Drawn, d)
+	delete(c.found, o)
+	delete(c.drawn, d)
 }
 
-func (c *comparison) miss(d *installation.Drawn, m Missing) {
+func (c *comparison) missing(d *installation.Drawn, m *Missing) {
 	m.Drawn = d
 	if d.Use == observation.Receptacle {
 		m.Near = c.rooms[d.Room].Gaps
 	}
-	c.out.Missing = append(c.out.Missing, m)
+	c.miss[d] = m
 	delete(c.drawn, d)
 }
 
@@ -197,13 +192,14 @@ func (c *comparison) counted(drawn []*installation.Drawn, found []*installation.
 		room observation.Thing
 		use  observation.OpeningUse
 	}
-	groups, order := map[key]*Counted{}, []key{}
+	var groups []*Counted
+	by := map[key]*Counted{}
 	at := func(k key) *Counted {
-		if groups[k] == nil {
-			groups[k] = &Counted{Room: k.room, Use: k.use}
-			order = append(order, k)
+		if by[k] == nil {
+			by[k] = &Counted{Room: k.room, Use: k.use}
+			groups = append(groups, by[k])
 		}
-		return groups[k]
+		return by[k]
 	}
 	for _, d := range drawn {
 		if c.drawn[d] {
@@ -217,36 +213,40 @@ func (c *comparison) counted(drawn []*installation.Drawn, found []*installation.
 			g.Found = append(g.Found, o)
 		}
 	}
-	for _, k := range order {
-		switch g := groups[k]; {
+	rank := func(g *Counted) int { return 2*min(1, g.Over()) + 3*min(1, g.Short()) }
+	slices.SortStableFunc(groups, func(a, b *Counted) int { return rank(b) - rank(a) })
+	for _, g := range groups {
+		switch {
 		case len(g.Found) == 0:
 			for _, d := range g.Drawn {
-				c.miss(d, Missing{})
+				c.missing(d, &Missing{})
 			}
 		case len(g.Drawn) == 0:
-			c.out.Extra = append(c.out.Extra, g.Found...)
+			for _, o := range g.Found {
+				c.extra[o] = true
+			}
 		default:
 			c.out.Counted = append(c.out.Counted, *g)
 		}
 	}
-	c.sort(drawn, found)
 }
 
-// sort puts what was taken in several steps into the order of the drawings and
-// of the walk.
-func (c *comparison) sort(drawn []*installation.Drawn, found []*installation.Opening) {
-	place := map[any]int{}
-	for i, d := range drawn {
-		place[d] = i
+// list puts what was told in several steps into the order of the drawings and of
+// the walk.
+func (c *comparison) list(drawn []*installation.Drawn) {
+	for _, d := range drawn {
+		if m := c.miss[d]; m != nil {
+			c.out.Missing = append(c.out.Missing, *m)
+		}
 	}
-	for i, o := range found {
-		place[o] = i
+	for _, o := range c.in.Openings {
+		if p := c.pairs[o]; p != nil {
+			c.out.Pairs = append(c.out.Pairs, *p)
+		}
+		if c.extra[o] {
+			c.out.Extra = append(c.out.Extra, o)
+		}
 	}
-	slices.SortStableFunc(c.out.Missing, func(a, b Missing) int { return place[a.Drawn] - place[b.Drawn] })
-	slices.SortStableFunc(c.out.Extra, func(a, b *installation.Opening) int { return place[a] - place[b] })
-	rank := func(c Counted) int { return 2*min(1, c.Over()) + 3*min(1, c.Short()) }
-	slices.SortStableFunc(c.out.Counted, func(a, b Counted) int { return rank(b) - rank(a) })
-	slices.SortStableFunc(c.out.Pairs, func(a, b Pair) int { return place[a.Found] - place[b.Found] })
 }
 
 // twice lists numbers and marks given more than once.

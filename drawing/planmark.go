@@ -37,10 +37,11 @@ func (p *plan) spot(o *installation.Opening, r *installation.Room, a paper.Area)
 	for row := range 4 {
 		out := spot{at.at(along, markSize+0.5+float64(row)*step), []paper.Point{at.into}}
 		if flat {
-			out = spot{paper.Point{X: a.X + min(a.W, p.mm(s.Along)) + float64(row)*step, Y: a.Y + a.H - min(a.H, p.mm(s.Out))},
-				[]paper.Point{{Y: 1}, {Y: -1}, {X: 1}, {X: -1}}}
+			floor := a.Inset(markSize + 0.5)
+			x, y := nearestEdge(floor, paper.Point{X: a.X + p.mm(s.Along), Y: a.Y + a.H - p.mm(s.Out)})
+			out = spot{paper.Point{X: x + float64(row)*step, Y: y}, []paper.Point{{Y: 1}, {Y: -1}, {X: 1}, {X: -1}}}
 		}
-		if p.free(out.box()) && (row == 0 || inside(out.box(), a)) {
+		if p.free(out.box()) && inside(out.box(), a.Inset(-0.01)) {
 			return out, true
 		}
 	}
@@ -60,7 +61,7 @@ func (p *plan) opening(g *paper.Group, o *installation.Opening, s spot, room pap
 	}
 	p.taken = append(p.taken, box)
 	sub := g.Link(around(s.box(), box), p.link(o.Thing), p.aloud(o))
-	if x, y := nearestEdge(box, s.Point); math.Hypot(x-s.X, y-s.Y) > markSize+1.6 {
+	if x, y := nearestEdge(textOf(box), s.Point); math.Hypot(x-s.X, y-s.Y) > markSize+1.6 {
 		sub.Line(s.X, s.Y, x, y, paper.Hair)
 	}
 	p.mark(sub, o, s.X, s.Y)
@@ -89,7 +90,7 @@ func (p *plan) near(s spot, w, h float64, room paper.Area) (paper.Area, bool) {
 
 // sees reports whether the line from a spot to a text near it crosses nothing.
 func (p *plan) sees(s spot, box paper.Area) bool {
-	x, y := nearestEdge(box, s.Point)
+	x, y := nearestEdge(textOf(box), s.Point)
 	for i := 1; i < 12; i++ {
 		at := float64(i) / 12
 		dot := paper.Area{X: s.X + (x-s.X)*at - 0.2, Y: s.Y + (y-s.Y)*at - 0.2, W: 0.4, H: 0.4}
@@ -111,8 +112,11 @@ func around(a, b paper.Area) paper.Area {
 }
 
 func nearestEdge(a paper.Area, to paper.Point) (x, y float64) {
-	return min(max(to.X, a.X), a.X+a.W), min(max(to.Y, a.Y), a.Y+a.H-1)
+	return min(max(to.X, a.X), a.X+a.W), min(max(to.Y, a.Y), a.Y+a.H)
 }
+
+// textOf is the part of the room for a number in which its figures stand.
+func textOf(box paper.Area) paper.Area { return paper.Area{X: box.X, Y: box.Y, W: box.W, H: box.H - 1} }
 
 // mark draws the symbol of an opening, over a hatch if nobody got to it.
 func (p *plan) mark(g *paper.Group, o *installation.Opening, x, y float64) {

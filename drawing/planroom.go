@@ -79,13 +79,13 @@ func numbersOf(openings []*installation.Opening) []string {
 // else breaks it.
 func (p *plan) wall(g *paper.Group, r *installation.Room, w observation.Wall, a paper.Area) {
 	s, long := sideOf(w, a), p.mm(r.Wall(w))
-	var doors []observation.Doorway
+	var doors []*observation.Doorway
 	for _, e := range r.Doorways {
 		if d := e.Body.(observation.Doorway); d.Wall == w {
-			doors = append(doors, d)
+			doors = append(doors, &d)
 		}
 	}
-	slices.SortFunc(doors, func(a, b observation.Doorway) int {
+	slices.SortFunc(doors, func(a, b *observation.Doorway) int {
 		return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(a.To, b.To))
 	})
 	line := func(from, to, into float64, pen paper.Pen) {

@@ -12,8 +12,8 @@ type loop struct {
 	walls  []Wall
 	begins []quantity.Inches // of each wall
 	length quantity.Inches
-	breaks []Stretch // sorted, none touching another
-	points []point
+	breaks []*Stretch // sorted, none touching another
+	points []*point
 }
 
 // point is a receptacle on the loop that counts, or may count.
@@ -28,7 +28,7 @@ func (f FloorLine) loop(out *Spaced) *loop {
 	for _, w := range f.Walls {
 		l.begins = append(l.begins, l.length)
 		for _, b := range w.Breaks {
-			l.breaks = append(l.breaks, Stretch{l.length + b.From, l.length + b.To})
+			l.breaks = append(l.breaks, &Stretch{l.length + b.From, l.length + b.To})
 		}
 		l.length += w.Length
 	}
@@ -41,21 +41,21 @@ func (f FloorLine) loop(out *Spaced) *loop {
 				may, note = false, r.Name+" lies within a break of the wall and was not counted"
 			}
 			if may {
-				l.points = append(l.points, point{at, r.Name, doubt})
+				l.points = append(l.points, &point{at, r.Name, doubt})
 			} else {
 				out.Notes = append(out.Notes, note)
 			}
 		}
 	}
-	slices.SortFunc(l.points, func(a, b point) int { return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.name, b.name)) })
+	slices.SortFunc(l.points, func(a, b *point) int { return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.name, b.name)) })
 	slices.Sort(out.Notes)
 	return l
 }
 
 // joined sorts stretches and joins those that touch.
-func joined(all []Stretch) []Stretch {
-	slices.SortFunc(all, func(a, b Stretch) int { return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(a.To, b.To)) })
-	var out []Stretch
+func joined(all []*Stretch) []*Stretch {
+	slices.SortFunc(all, func(a, b *Stretch) int { return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(a.To, b.To)) })
+	var out []*Stretch
 	for _, s := range all {
 		if n := len(out); n > 0 && s.From <= out[n-1].To {
 			out[n-1].To = max(out[n-1].To, s.To)
@@ -67,7 +67,7 @@ func joined(all []Stretch) []Stretch {
 }
 
 func (l *loop) broken(at quantity.Inches) bool {
-	return slices.ContainsFunc(l.breaks, func(b Stretch) bool { return b.From < at && at < b.To })
+	return slices.ContainsFunc(l.breaks, func(b *Stretch) bool { return b.From < at && at < b.To })
 }
 
 // spaces are the wall spaces between the breaks. The one that runs over the
@@ -88,38 +88,38 @@ func (l *loop) spaces() []Stretch {
 
 // within are the points of a space, those of the next round moved beyond the
 // length. One at the very end of a break belongs to the space beside it.
-func (l *loop) within(s Stretch) []point {
-	var out []point
+func (l *loop) within(s Stretch) []*point {
+	var out []*point
 	for _, p := range l.points {
 		for _, at := range []quantity.Inches{p.at, p.at + l.length} {
 			if at >= s.From && at <= s.To {
-				out = append(out, point{at, p.name, p.doubt})
+				out = append(out, &point{at, p.name, p.doubt})
 				break
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b point) int { return cmp.Compare(a.at, b.at) })
+	slices.SortStableFunc(out, func(a, b *point) int { return cmp.Compare(a.at, b.at) })
 	return out
 }
 
 // gaps are those of a space by all that may count, then those that are one only
 // if what may count does not.
-func (l *loop) gaps(s Stretch, unplaced []Receptacle) []Gap {
+func (l *loop) gaps(s Stretch, unplaced []Receptacle) []*Gap {
 	all := l.within(s)
-	var sure []point
+	var sure []*point
 	for _, p := range all {
 		if p.doubt == "" {
 			sure = append(sure, p)
 		}
 	}
-	var out []Gap
+	var out []*Gap
 	for _, g := range l.between(s, all) {
 		for _, r := range unplaced {
 			if may, _, _ := r.counts(); may {
 				g.Because = append(g.Because, "where "+r.Name+" is along the walls was not measured")
 			}
 		}
-		out = append(out, g.Gap)
+		out = append(out, &g.Gap)
 	}
 	for _, g := range l.between(s, sure) {
 		for _, p := range all {
@@ -128,7 +128,7 @@ func (l *loop) gaps(s Stretch, unplaced []Receptacle) []Gap {
 			}
 		}
 		if len(g.Because) > 0 {
-			out = append(out, g.Gap)
+			out = append(out, &g.Gap)
 		}
 	}
 	return out
@@ -141,7 +141,7 @@ type stretched struct {
 }
 
 // between finds the gaps that some points leave in a space.
-func (l *loop) between(s Stretch, points []point) []stretched {
+func (l *loop) between(s Stretch, points []*point) []stretched {
 	var out []stretched
 	from, name, covered := s.From, "", quantity.Inches(0)
 	add := func(to quantity.Inches, toName string, reached quantity.Inches) {

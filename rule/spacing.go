@@ -89,15 +89,18 @@ func Spacing(f FloorLine) Spaced {
 		return out
 	}
 	l := f.loop(&out)
+	var gaps []*Gap
 	for _, space := range l.spaces() {
-		if space.To-space.From < leastSpace {
-			continue
+		if space.To-space.From >= leastSpace {
+			gaps = append(gaps, l.gaps(space, f.Unplaced)...)
 		}
-		out.Gaps = append(out.Gaps, l.gaps(space, f.Unplaced)...)
 	}
-	slices.SortStableFunc(out.Gaps, func(a, b Gap) int {
+	slices.SortStableFunc(gaps, func(a, b *Gap) int {
 		return cmp.Or(cmp.Compare(len(a.Because), len(b.Because)), cmp.Compare(b.Beyond, a.Beyond))
 	})
+	for _, g := range gaps {
+		out.Gaps = append(out.Gaps, *g)
+	}
 	return out
 }
 
