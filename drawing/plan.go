@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"asfound/installation"
 	"asfound/observation"
@@ -172,41 +171,89 @@ func (p *plan) ruler(g *paper.Group, y, width float64, front string) float64 {
 	return y + 7
 }
 
-// beside draws the rooms whose place or size was not measured, in rows.
+// beside draws the rooms whose place or size was not measured: those with a size
+// in rows, then the others in columns, each in walking order.
 func (p *plan) beside(g *paper.Group, rooms []*installation.Room, y, width float64) float64 {
-	const gap, least = 3.0, 57.0
-	beside := max(1, math.Floor((width-2*planEdge+gap)/(least+gap)))
-	var rest []*installation.Room
+	var sized, bare []*installation.Room
 	for _, r := range rooms {
-		if !r.Placed() {
-			rest = append(rest, r)
+		switch {
+		case r.Placed():
+		case r.Sized():
+			sized = append(sized, r)
+		default:
+			bare = append(bare, r)
 		}
 	}
-	if len(rest) == 0 {
-		return y
+	faint := paper.Style{Size: 9, Ink: paper.Faint}
+	if len(sized) > 0 {
+		y = g.Wrapped(1, y+6, width-2, "Where these rooms lie was not measured. In walking order:", faint) - 1
+		y = p.rows(g, sized, y, width)
 	}
-	y += 6
-	y = g.Wrapped(1, y, width-2, "Where these rooms lie was not measured. In walking order:", paper.Style{Size: 9, Ink: paper.Faint}) - 1
+	if len(bare) > 0 {
+		y = g.Wrapped(1, y+6, width-2, "The size of these rooms was not measured. In walking order, column by column:", faint) - 1
+		y = p.columns(g, bare, y, width)
+	}
+	return y
+}
+
+const besideGap = 3.0 // millimeters between rooms that have no place
+
+func (p *plan) rows(g *paper.Group, rooms []*installation.Room, y, width float64) float64 {
 	x, deepest := planEdge, 0.0
-	for _, r := range rest {
-		wide := (width - 2*planEdge - gap*(beside-1)) / beside
-		if r.Sized() {
-			wide = p.mm(r.Size.Width)
-		}
+	for _, r := range rooms {
+		wide, deep := p.mm(r.Size.Width), p.mm(r.Size.Depth)
 		if x > planEdge && x+wide > width-1 {
-			x, y, deepest = planEdge, y+deepest+gap, 0
+			x, y, deepest = planEdge, y+deepest+besideGap, 0
 		}
-		deep := 0.0
-		if r.Sized() {
-			deep = p.mm(r.Size.Depth)
-			p.room(g, r, paper.Area{X: x, Y: y, W: wide, H: deep})
-		} else {
-			deep = p.unsized(g, r, paper.Area{X: x, Y: y, W: wide})
-		}
-		x += wide + gap
+		p.room(g, r, paper.Area{X: x, Y: y, W: wide, H: deep})
+		x += wide + besideGap
 		deepest = max(deepest, deep)
 	}
 	return y + deepest + 2
+}
+
+// columns fills columns from the first on, as short as they may be.
+func (p *plan) columns(g *paper.Group, rooms []*installation.Room, y, width float64) float64 {
+	const least = 57.0 // millimeters of a column
+	n := max(1, math.Floor((width-2*planEdge+besideGap)/(least+besideGap)))
+	wide := (width - 2*planEdge - besideGap*(n-1)) / n
+	tall := make([]float64, len(rooms))
+	for i, r := range rooms {
+		tall[i] = p.unsized(&paper.Group{}, r, paper.Area{W: wide}) + besideGap
+	}
+	most := shortest(tall, int(n))
+	x, top, bottom := planEdge, y, y
+	for i, r := range rooms {
+		if y > top && y+tall[i] > top+most+0.01 {
+			x, y = x+wide+besideGap, top
+		}
+		p.unsized(g, r, paper.Area{X: x, Y: y, W: wide})
+		y += tall[i]
+		bottom = max(bottom, y)
+	}
+	return bottom
+}
+
+// shortest is how tall n columns must be to hold all, one after another.
+func shortest(tall []float64, n int) float64 {
+	fits := func(most float64) bool {
+		columns, y := 1, 0.0
+		for _, t := range tall {
+			if y > 0 && y+t > most+0.01 {
+				columns, y = columns+1, 0
+			}
+			y += t
+		}
+		return columns <= n
+	}
+	most := 0.0
+	for _, t := range tall {
+		most = max(most, t)
+	}
+	for !fits(most) {
+		most++
+	}
+	return most
 }
 
 // notes writes what the drawing cannot show: measures that cannot be right, and
@@ -239,18 +286,28 @@ func (p *plan) legend(g *paper.Group, y, width float64) float64 {
 		x += g.Text(x, y, word, st) + 6
 	}
 	y += 6
-	var more []string
 	if p.broken {
-		more = append(more, "thin double line in a wall: what breaks it and is no doorway")
-	}
-	if len(more) > 0 {
-		y = g.Wrapped(1, y, width-2, strings.Join(more, "; "), st) + 1
+		y = g.Wrapped(1, y, width-2, "thin double line in a wall: what breaks it and is no doorway", st) + 1
 	}
 	if p.hatch {
 		g.Hatch(paper.Area{X: 1, Y: y - 2.8, W: 14, H: 3.6})
 		y = g.Wrapped(21, y, width-21, "not reached", st) + 1.2
 	}
-	return pencils(g, 1, y, width-2)
+	if width < 2*narrowPlan {
+		return pencils(g, 1, y, width-2)
+	}
+	x = 1.0
+	for _, standing := range Standings {
+		word, means := standing.String(), ": "+Meaning(standing)
+		if x > 1 && x+st.Width(word+means) > width-1 {
+			x, y = 1, y+6
+		}
+		w := g.Text(x, y, word, st)
+		g.Underline(x, y, w, Stroke(standing))
+		x += w + 0.2
+		x += 5 + g.Text(x, y, means, st)
+	}
+	return y + 3
 }
 
 func useName(use observation.OpeningUse) string {

@@ -96,7 +96,7 @@ func TestFloorPlan(t *testing.T) {
 	show(t, "floor", page)
 	text := planText(page)
 	for _, want := range []string{"Front of Main house", "Living room and Pantry overlap by 2 ft by 1 ft: one of their measures is wrong.",
-		"Where these rooms lie was not measured. In walking order:", "24 ft by 16 ft", "not measured", "not reached"} {
+		"Where these rooms lie was not measured. In walking order:", "The size of these rooms was not measured.", "24 ft by 16 ft", "not measured", "not reached"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the plan does not say %q:\n%s", want, text)
 		}
