@@ -21,8 +21,8 @@ type buildingPage struct {
 }
 
 type roomRow struct {
-	Href, Name, Holds, Floor string
-	Tallies                  []tally
+	Href, Name, Holds, Floor, Covered string
+	Tallies                           []tally
 }
 
 // showBuilding lists a building's rooms in walking order and its panels.
@@ -43,7 +43,7 @@ func buildingWith(v *visit, f *form) error {
 		}
 		last = strconv.Itoa(r.Floor)
 		data.Rooms = append(data.Rooms, roomRow{Href: "room/" + string(r.Thing), Name: r.Name, Floor: last,
-			Holds: counted(len(v.found.In(r.Thing)), "opening"), Tallies: tallies(v.linesInRoom(r.Thing))})
+			Holds: counted(len(v.found.In(r.Thing)), "opening"), Covered: v.covered(r.Thing), Tallies: tallies(v.linesInRoom(r.Thing))})
 	}
 	for _, p := range v.found.Panels {
 		if p.Building == b.Thing {

@@ -194,6 +194,8 @@ func (v *visit) thingHref(t observation.Thing) string {
 		return "room/" + string(t)
 	case v.found.Building(t) != nil:
 		return "building/" + string(t)
+	case v.found.DrawnAs(t) != nil:
+		return "differences"
 	}
 	if id, err := observation.ParseID(string(t)); err == nil && v.found.Tour(id) != nil {
 		return "tour/" + string(t)

@@ -32,7 +32,7 @@ func TestMeasures(t *testing.T) {
 	if s := *r.Size; s.Width != want.Width || s.Depth != want.Depth || s.Ceiling != want.Ceiling || *s.Corner != *want.Corner || s.Spaced != want.Spaced {
 		t.Errorf("kept %+v", s)
 	}
-	wants(t, h.get("/room/"+string(h.room)), "20 ft by 12 ft 6 in", `value="12 ft 6 in"`, `value="-2 ft"`, "fireplace from 36 in to 96 in")
+	wants(t, h.get("/room/"+string(h.room)), "20 ft by 12 ft 6 in", `value="12 ft 6 in"`, `value="-2 ft"`, "fireplace from 3 ft to 8 ft")
 	wants(t, h.get("/opening/"+string(h.opening["A02-01"])), "Where it is in the room: left wall, 4 ft 3 in from its left end", `value="4 ft 3 in"`)
 	h.kept("/opening/"+string(h.opening["A02-01"])+"/spot", "wall", "ceiling", "along", "10", "out", "6")
 	if s := h.found().Opening(h.opening["A02-01"]).Spot; s.Along != 120 || s.Out != 72 {
