@@ -61,8 +61,10 @@ func (p *plan) opening(g *paper.Group, o *installation.Opening, s spot, room pap
 	}
 	p.taken = append(p.taken, box)
 	sub := g.Link(around(s.box(), box), p.link(o.Thing), p.aloud(o))
-	if x, y := nearestEdge(textOf(box), s.Point); math.Hypot(x-s.X, y-s.Y) > markSize+1.6 {
-		sub.Line(s.X, s.Y, x, y, paper.Hair)
+	x, y := nearestEdge(textOf(box), s.Point)
+	if far := math.Hypot(x-s.X, y-s.Y); far > markSize+1.6 {
+		edge := (markSize + 0.2) / far
+		sub.Line(s.X+(x-s.X)*edge, s.Y+(y-s.Y)*edge, x, y, paper.Hair)
 	}
 	p.mark(sub, o, s.X, s.Y)
 	sub.Text(box.X+0.4, box.Y+2.7, o.Number, st)
@@ -124,6 +126,7 @@ func (p *plan) mark(g *paper.Group, o *installation.Opening, x, y float64) {
 	if o.NotReached != nil {
 		p.hatch = true
 		g.Hatch(paper.Area{X: x - markSize - 1, Y: y - markSize - 1, W: 2*markSize + 2, H: 2*markSize + 2})
+		g.Circle(x, y, markSize, paper.Pen{}, paper.Ground)
 	}
 	symbol(g, x, y, o.Use)
 }
@@ -132,28 +135,28 @@ func symbol(g *paper.Group, x, y float64, use observation.OpeningUse) {
 	const r = markSize
 	switch use {
 	case observation.Receptacle:
-		g.Circle(x, y, r, paper.Thin, paper.Ground)
-		g.Line(x-0.6, y-0.8, x-0.6, y+0.8, paper.Thin)
-		g.Line(x+0.6, y-0.8, x+0.6, y+0.8, paper.Thin)
+		g.Circle(x, y, r, paper.Thin, paper.NoInk)
+		g.Add(paper.Path{Pen: paper.Thin, Runs: [][]paper.Point{{{X: x - 0.6, Y: y - 0.8}, {X: x - 0.6, Y: y + 0.8}}, {{X: x + 0.6, Y: y - 0.8}, {X: x + 0.6, Y: y + 0.8}}}})
 	case observation.Switch:
-		g.Rect(paper.Area{X: x - 1.1, Y: y - r, W: 2.2, H: 2 * r}, paper.Thin, paper.Ground)
+		g.Rect(paper.Area{X: x - 1.1, Y: y - r, W: 2.2, H: 2 * r}, paper.Thin, paper.NoInk)
 		g.Line(x, y, x+0.6, y-1.1, paper.Firm)
 	case observation.Lighting:
-		g.Circle(x, y, r, paper.Pen{}, paper.Ground)
 		g.Circle(x, y, 0.8, paper.Thin, paper.NoInk)
+		rays := paper.Path{Pen: paper.Thin} // one path: a page may hold hundreds
 		for i := range 8 {
 			sin, cos := math.Sincos(float64(i) * math.Pi / 4)
-			g.Line(x+1.1*cos, y+1.1*sin, x+r*cos, y+r*sin, paper.Thin)
+			rays.Runs = append(rays.Runs, []paper.Point{{X: x + 1.1*cos, Y: y + 1.1*sin}, {X: x + r*cos, Y: y + r*sin}})
 		}
+		g.Add(rays)
 	case observation.Equipment:
-		g.Rect(paper.Area{X: x - r, Y: y - 1.3, W: 2 * r, H: 2.6}, paper.Thin, paper.Ground)
+		g.Rect(paper.Area{X: x - r, Y: y - 1.3, W: 2 * r, H: 2.6}, paper.Thin, paper.NoInk)
 		g.Circle(x+1, y, 0.45, paper.Thin, paper.NoInk)
 		g.Line(x-1.1, y, x, y, paper.Thin)
 	case observation.Junction:
-		g.Rect(paper.Area{X: x - 1.4, Y: y - 1.4, W: 2.8, H: 2.8}, paper.Thin, paper.Ground)
+		g.Rect(paper.Area{X: x - 1.4, Y: y - 1.4, W: 2.8, H: 2.8}, paper.Thin, paper.NoInk)
 		g.Circle(x, y, 0.45, paper.Pen{}, paper.Graphite)
 	default:
-		g.Circle(x, y, r, paper.Thin, paper.Ground)
+		g.Circle(x, y, r, paper.Thin, paper.NoInk)
 		g.Text(x, y+0.8, "?", paper.Style{Size: 6.5, Anchor: paper.Middle})
 	}
 }
