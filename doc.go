@@ -22,11 +22,14 @@
 //     journal/journaltest is the suite every store must pass.
 //   - installation: buildings, panels, openings and cables, folded from the observations.
 //   - trace: which conductor, cable, feed and order are possible; plans and their decoding; steps to settle them.
+//   - rule: requirements of the code as plain functions; they rank where to look.
 //   - site: the one door: record an observation, ask for the site as found.
 //   - ready: what can still be live at a place where somebody wants to work.
-//   - drawing: panel faces and the one-line on paper.
+//   - drawing: panel faces, plans and the one-line on paper.
+//   - count: how far it was read, openings by room, drawings against building.
 //   - days: what each person does next: steps ranked by certainty a minute, with the way to them.
-//   - report: the sheets: directory, isolation, resistors, read-back, tour, tapes, door, locks, helper's sheet.
+//   - report: the sheets: directory, isolation, resistors, read-back, tour, tapes, door, locks,
+//     helper's sheet, count, differences, plan.
 //   - pellam: the demo property as designed and as it really is, and how people work there.
 //   - scenario: made-up jobs with a hidden truth and people who make mistakes, for demo, practice and tests.
 //   - web: pages and forms, one file for each page; knows neither the network nor the browser.

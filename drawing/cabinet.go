@@ -50,6 +50,13 @@ func (in interior) number(g *paper.Group, space int, feeds []Feed) {
 
 // legend explains the pencil lines and the hatch; it returns where it ends.
 func legend(g *paper.Group, x, y, width float64) float64 {
+	y = pencils(g, x, y, width)
+	g.Hatch(paper.Area{X: x, Y: y - 2.8, W: 14, H: 3.6})
+	return g.Wrapped(x+20, y, width-20, "not looked at", paper.Style{Size: 9})
+}
+
+// pencils explains the pencil lines; it returns where it ends.
+func pencils(g *paper.Group, x, y, width float64) float64 {
 	st := paper.Style{Size: 9}
 	for _, s := range Standings {
 		text := s.String() + ": " + Meaning(s)
@@ -59,6 +66,5 @@ func legend(g *paper.Group, x, y, width float64) float64 {
 		}
 		y = g.Wrapped(x+20, y, width-20, text[len(s.String())+2:], st) + 1.2
 	}
-	g.Hatch(paper.Area{X: x, Y: y - 2.8, W: 14, H: 3.6})
-	return g.Wrapped(x+20, y, width-20, "not looked at", st)
+	return y
 }

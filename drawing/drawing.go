@@ -1,14 +1,14 @@
 // Package drawing draws the installation as it was found: the panel face with
-// every space and what it feeds.
+// every space and what it feeds, and the plan of a floor with every opening.
 //
-// It draws what is on record and nothing else. A space nobody looked at is
-// hatched, a breaker with nothing on it is called spare, and every statement
+// It draws what is on record and nothing else. A space nobody looked at and an
+// opening nobody reached are hatched, what was not measured stands apart, a breaker with nothing on it is called spare, and every statement
 // about a conductor stands over the pencil line of its standing: none untested,
 // dotted undecided, one line likely, two lines settled, wavy clash. It decides
 // nothing, and it says of nothing that it is dead.
 //
-// Start with PanelFace, then Feeds, whose words the sheets of package report
-// share.
+// Start with PanelFace and FloorPlan, then Feeds, whose words the sheets of
+// package report share.
 package drawing
 
 import (

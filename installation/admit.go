@@ -213,14 +213,14 @@ func (in admission) admitMeasure(o observation.Observation) error {
 	case observation.Path:
 		return firstOf(known[*Building](in, "building", o.Subject, noBuilding), known[*Building](in, "to", b.To, noBuilding))
 	case observation.RoomSize, observation.Doorway:
-		return known[*Room](in, "room", o.Subject, noRoom)
+		return firstOf(known[*Room](in, "room", o.Subject, noRoom), in.admitFit(o))
 	case observation.Reconciled:
 		if err := known[*Drawn](in, "drawn", o.Subject, noDrawn); err != nil || b.As == "" {
 			return err
 		}
 		return known[*Opening](in, "as", b.As, noOpening)
 	}
-	return known[*Opening](in, "opening", o.Subject, noOpening)
+	return firstOf(known[*Opening](in, "opening", o.Subject, noOpening), in.admitFit(o))
 }
 
 // admitPower wants a panel, with those spaces, or a source.

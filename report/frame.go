@@ -52,8 +52,12 @@ func place(a *site.AsFound, k Kind) string {
 	return out
 }
 
-// buildings lists the buildings a sheet is about, by name.
+// buildings lists the buildings a sheet is about, by name; one about nothing in
+// particular is about all.
 func buildings(a *site.AsFound, k Kind) []*installation.Building {
+	if k.Of == "" {
+		return a.Buildings
+	}
 	about := map[observation.Thing]bool{k.Of: true}
 	if p := a.Panel(k.Of); p != nil {
 		about[p.Building] = true

@@ -1,8 +1,8 @@
-// Package report makes the sheets that go to a panel, along on a tour, or to
-// the door of a panel: circuit directory, isolation sheet, resistor list,
-// read-back sheet, tour sheet and tape list; what can still be live in a panel,
-// the locks of two people, all directories in one print, the one-line, and the
-// helper's sheet.
+// Package report makes the sheets that go to a panel, along on a tour, to the
+// door of a panel or to the builder: circuit directory, isolation sheet, resistor
+// list, read-back sheet, tour sheet and tape list; what can still be live in a
+// panel, the locks of two people, all directories in one print, the one-line, and
+// the helper's sheet; count by room, list of differences and plan.
 //
 // A guess never reaches paper: a statement that is not settled stands with its
 // mark in words and in pencil, and one without a single answer is not told as
@@ -52,6 +52,9 @@ const (
 	Directories Sort = "directories" // the directories of all panels, one after another
 	OneLine     Sort = "oneline"     // sources, feeders and panels
 	Helper      Sort = "helper"      // the next steps of a person who goes on without a phone
+	Count       Sort = "count"       // openings by room and use, of a building or the property
+	Differences Sort = "differences" // drawings against building, for the builder
+	Plan        Sort = "plan"        // the floors of a building as measured
 )
 
 // maker makes the sheets of one sort.
@@ -75,6 +78,9 @@ func makers(s Sort) maker {
 		Directories: {always("All panels: circuit directories"), makeDirectories, directoriesRows},
 		OneLine:     {always("Sources, feeders and panels"), makeOneLine, oneLineRows},
 		Helper:      {titled("helper's sheet"), makeHelper, helperRows},
+		Count:       {titled("count by room"), makeCount, countRows},
+		Differences: {titled("list of differences"), makeDifferences, differenceRows},
+		Plan:        {titled("plan"), makePlan, planRows},
 	}[s]
 }
 
@@ -94,16 +100,16 @@ func titled(what string) func(string) string {
 func Sheets(a *site.AsFound) []Kind {
 	var out []Kind
 	add := func(s Sort, t observation.Thing) {
-		name := string(s)
+		name, of := string(s), "Property"
 		if t != "" {
-			name += "-" + plainName(a.Name(t))
+			name, of = name+"-"+plainName(a.Name(t)), a.Name(t)
 		}
 		for _, k := range out {
 			if k.Name == name {
 				name += "-" + plainName(string(t))
 			}
 		}
-		out = append(out, Kind{Name: name, Title: makers(s).title(a.Name(t)), Of: t, Sort: s})
+		out = append(out, Kind{Name: name, Title: makers(s).title(of), Of: t, Sort: s})
 	}
 	for _, p := range a.Panels {
 		add(Directory, p.Thing)
@@ -134,6 +140,19 @@ func Sheets(a *site.AsFound) []Kind {
 			k.Name = fmt.Sprintf("%s-%s-%d", Helper, plainName(name), n)
 		}
 		out = append(out, k)
+	}
+	for _, s := range []Sort{Count, Differences} {
+		if len(a.Buildings) > 1 {
+			add(s, "")
+		}
+		for _, b := range a.Buildings {
+			add(s, b.Thing)
+		}
+	}
+	for _, b := range a.Buildings {
+		if len(a.Floors(b.Thing)) > 0 {
+			add(Plan, b.Thing)
+		}
 	}
 	return out
 }

@@ -17,11 +17,12 @@ type buildingPage struct {
 	Panels []navItem
 	Kept   bool
 	Same   *navItem // the room that bears the name typed
+	Doors  []navItem
 }
 
 type roomRow struct {
-	Href, Name, Holds, Floor string
-	Tallies                  []tally
+	Href, Name, Holds, Floor, Covered string
+	Tallies                           []tally
 }
 
 // showBuilding lists a building's rooms in walking order and its panels.
@@ -34,6 +35,7 @@ func buildingWith(v *visit, f *form) error {
 	}
 	data := buildingPage{Form: f, Thing: b.Thing, Name: b.Name, Kept: v.query("kept") != "",
 		Same: v.sameRoom(f.Get("room_name"), b.Thing, "")}
+	data.Doors = []navItem{{Href: "plan/" + string(b.Thing), Name: doorPlan}, {Href: "differences?building=" + string(b.Thing), Name: doorDifferences}}
 	last := "0"
 	for _, r := range v.found.Rooms {
 		if r.Building != b.Thing {
@@ -41,7 +43,7 @@ func buildingWith(v *visit, f *form) error {
 		}
 		last = strconv.Itoa(r.Floor)
 		data.Rooms = append(data.Rooms, roomRow{Href: "room/" + string(r.Thing), Name: r.Name, Floor: last,
-			Holds: counted(len(v.found.In(r.Thing)), "opening"), Tallies: tallies(v.linesInRoom(r.Thing))})
+			Holds: counted(len(v.found.In(r.Thing)), "opening"), Covered: v.covered(r.Thing), Tallies: tallies(v.linesInRoom(r.Thing))})
 	}
 	for _, p := range v.found.Panels {
 		if p.Building == b.Thing {

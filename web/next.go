@@ -182,6 +182,8 @@ func (v *visit) thingHref(t observation.Thing) string {
 		return "building/" + string(t)
 	case v.found.Source(t) != nil:
 		return "source/" + string(t)
+	case v.found.DrawnAs(t) != nil:
+		return "differences"
 	}
 	if id, err := observation.ParseID(string(t)); err == nil && v.found.Tour(id) != nil {
 		return "tour/" + string(t)

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"asfound/drawing"
 	"asfound/installation"
 	"asfound/observation"
 	"asfound/pattern"
@@ -31,6 +32,7 @@ type openingPage struct {
 	Sets          []option
 	Mend          string   // the tag of the cable that is put right
 	SameCable     *navItem // the cable on record whose tag was typed
+	Spot          string   // where it is in its room
 }
 
 // showOpening says what is known of an opening, and takes in more.
@@ -74,6 +76,8 @@ func openingWith(v *visit, f *form) error {
 	data.Sets = usualConductors
 	data.Mend, data.SameCable = v.mendsCable(f, o.Cables, "opening/"+string(o.Thing))
 	fillOpening(f, o)
+	fillSpot(f, o)
+	data.Spot = drawing.SpotName(o.Spot)
 	return v.renderForm("opening", placeTitle(v.found.Installation, o.Thing), f, data)
 }
 

@@ -37,7 +37,7 @@ func asset(address string) (body []byte, kind string, ok bool) {
 
 var templates = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("").Funcs(template.FuncMap{
-		"field": newField, "choice": newChoice, "select": newChoice, "opts": newOptions, "dict": newDict, "begin": newBeginning, "uses": useOptions, "doors": doors,
+		"field": newField, "choice": newChoice, "select": newChoice, "opts": newOptions, "dict": newDict, "begin": newBeginning, "uses": useOptions, "doors": doors, "walls": wallOptions, "spots": spotOptions,
 	}).ParseFS(templateFiles, "*.html"))
 })
 
@@ -87,6 +87,7 @@ func (v *visit) framed(f frame) error {
 var places = map[string]string{
 	"property": "property", "building": "property", "room": "property", "opening": "property", "photo": "property",
 	"raceway": "property", "joined": "property", "lists": "property", "file": "journal",
+	"plan": "property", "drawings": "property", "differences": "property",
 	"panels": "panels", "panel": "panels", "lockout": "panels", "dead": "panels", "isolation": "panels",
 	"passthrough": "panels", "coiled": "panels", "cabinet": "panels",
 	"sources": "panels", "source": "panels", "feeder": "panels", "door": "panels", "safety": "panels",

@@ -9,11 +9,14 @@ type propertyPage struct {
 	Form      *form
 	Buildings []buildingRow
 	Same      *navItem // the building that bears the name typed
+	Covered   string
+	Tallies   []tally
+	Doors     []navItem
 }
 
 type buildingRow struct {
-	Href, Name, Holds string
-	Tallies           []tally
+	Href, Name, Holds, Covered, Plan string
+	Tallies                          []tally
 }
 
 // showProperty lists the buildings, with how much is known of each.
@@ -21,6 +24,8 @@ func showProperty(v *visit) error { return propertyWith(v, v.form()) }
 
 func propertyWith(v *visit, f *form) error {
 	data := propertyPage{Form: f, Same: v.sameBuilding(f.Get("building_name"), "")}
+	data.Covered, data.Tallies = v.covered(""), tallies(v.found.Trace.Lines)
+	data.Doors = []navItem{{Href: "differences", Name: doorDifferences}, {Href: "drawings", Name: doorDrawings}}
 	for _, b := range v.found.Buildings {
 		data.Buildings = append(data.Buildings, v.buildingRow(b))
 	}
@@ -42,6 +47,7 @@ func (v *visit) buildingRow(b *installation.Building) buildingRow {
 		}
 	}
 	row.Holds = counted(rooms, "room") + ", " + counted(openings, "opening") + ", " + counted(panels, "panel")
+	row.Covered, row.Plan = v.covered(b.Thing), "plan/"+string(b.Thing)
 	row.Tallies = tallies(v.linesIn(b.Thing))
 	return row
 }

@@ -20,6 +20,8 @@ type roomPage struct {
 	Photos       []observation.Photo
 	Mended       bool
 	Buildings    []option
+	Measures     measures
+	Covered      string
 }
 
 type openingRow struct {
@@ -39,14 +41,15 @@ func roomWith(v *visit, f *form) error {
 	data := roomPage{Form: f, Thing: r.Thing, Name: r.Name, Photos: photosOf(r.Story),
 		Building: navItem{Href: "building/" + string(r.Building), Name: v.found.Name(r.Building)}}
 	for _, o := range v.found.In(r.Thing) {
-		data.Openings = append(data.Openings, openingRow{Href: "opening/" + string(o.Thing), Number: o.Number,
-			Use: useWord(o.Use), Lines: v.statements(v.found.Trace.At(o.Thing)), State: v.openingState(o)})
+		data.Openings = append(data.Openings, v.openingRow(o))
 	}
 	if o := v.found.Opening(observation.Thing(v.query("kept"))); o != nil {
 		data.Kept, data.Letter = keptOpening(v.found.Installation, o), pattern.Letters(o.Number)
 	}
 	f.set("number", nextNumber(v.found.Installation, r))
 	fillRoom(f, r)
+	fillMeasures(f, r)
+	data.Measures, data.Covered = v.measuresOf(r), v.covered(r.Thing)
 	data.Mended, data.Buildings = v.query("mended") != "", v.buildingOptions()
 	return v.renderForm("room", r.Name, f, data)
 }

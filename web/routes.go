@@ -50,7 +50,16 @@ func propertyRoutes() []route {
 
 // planRoutes are the addresses of the plan, and of the drawings against the building.
 func planRoutes() []route {
-	return []route{}
+	return []route{
+		{"GET", "plan/{building}", showPlan},
+		{"POST", "room/{room}/size", addSize},
+		{"POST", "room/{room}/doorway", addDoorway},
+		{"POST", "opening/{opening}/spot", addSpot},
+		{"GET", "drawings", showDrawings},
+		{"POST", "drawings", addDrawings},
+		{"GET", "differences", showDifferences},
+		{"POST", "differences/{drawn}", addOutcome},
+	}
 }
 
 // panelRoutes are the addresses of the panels and the work at them.

@@ -21,6 +21,7 @@ func (h *house) everyPage() []string {
 	list := h.bring("openings", "openings.csv", aList)
 	_, file, _ := strings.Cut(h.kept(list), "&file=")
 	out = append(out, "/lists", list, "/file/"+file, "/entry/"+file)
+	out = append(out, "/plan/"+string(h.building), "/drawings", "/differences", "/differences?building="+string(h.building))
 	for _, c := range h.found().Trace.Clashes {
 		out = append(out, "/clash?key="+queryEscape(c.Key))
 	}
@@ -46,6 +47,7 @@ func later(t *testing.T) (h *house, pages []string) {
 	h.kept("/cabinet/"+panel, "width", "14-3/8", "set", "1/4")
 	h.kept("/coiled/"+panel, "tag", "7", "conductors", "hot,neutral,egc", "mark", "pump?")
 	h.kept("/opening/"+opening+"/cable", "tag", "1", "conductors", "hot,neutral,egc")
+	h.measure()
 	first := h.tour.String()
 	h.kept("/takeoff/" + first)
 	tour := func(name string) string {
@@ -62,7 +64,8 @@ func later(t *testing.T) (h *house, pages []string) {
 	pages = []string{"/tour/" + first + "/" + opening, "/resistors/" + first, "/readback/" + first, "/late/" + first, second, third,
 		strings.Replace(second, "/resistors/", "/readback/", 1), "/tour", "/pairing", "/panel/" + panel, "/dead/" + panel, "/isolation/" + panel,
 		"/door/" + panel, "/source/" + source, "/feeder/" + panel, "/feeder/" + panel + "?mend=" + feeder, "/energize/" + source + "?kept=yes", "/told/" + source, "/release/" + source, "/panels", "/safety",
-		"/lockout/" + panel, "/coiled/" + panel + "?cable=7", "/raceway/" + panel + "?mend=R1", "/opening/" + opening, "/opening/" + opening + "?cable=1"}
+		"/lockout/" + panel, "/coiled/" + panel + "?cable=7", "/raceway/" + panel + "?mend=R1", "/opening/" + opening, "/opening/" + opening + "?cable=1",
+		"/plan/" + string(h.building), "/room/" + string(h.room), "/drawings", "/differences"}
 	return h, pages
 }
 

@@ -18,7 +18,7 @@ func siteWords(in *installation.Installation, e observation.Event) string {
 	case observation.RoomSize:
 		return name + ": " + sizeWords(b)
 	case observation.Doorway:
-		return fmt.Sprintf("%s, %s wall: %s from %s to %s", name, b.Wall, cmp.Or(b.What, "doorway"), b.From, b.To)
+		return fmt.Sprintf("%s, %s wall: %s from %s to %s", name, b.Wall, cmp.Or(b.What, "doorway"), b.From.Span(), b.To.Span())
 	case observation.Spot:
 		return name + ": " + spotWords(b)
 	case observation.Plate:
@@ -62,10 +62,10 @@ func sizeWords(r observation.RoomSize) string {
 		out = append(out, fmt.Sprintf("%s wide, %s deep", measured(r.Width), measured(r.Depth)))
 	}
 	if r.Ceiling > 0 {
-		out = append(out, "ceiling at "+r.Ceiling.String())
+		out = append(out, "ceiling at "+r.Ceiling.Span())
 	}
 	if c := r.Corner; c != nil {
-		out = append(out, fmt.Sprintf("front left corner %s to the right and %s back", c.Right, c.Back))
+		out = append(out, fmt.Sprintf("front left corner %s to the right and %s back", c.Right.Span(), c.Back.Span()))
 	}
 	if r.Spaced != observation.NotKnown {
 		out = append(out, "receptacles along the walls required: "+knownWord(r.Spaced))
@@ -78,14 +78,14 @@ func measured(size quantity.Inches) string {
 	if size == 0 {
 		return "not measured"
 	}
-	return size.String()
+	return size.Span()
 }
 
 func spotWords(s observation.Spot) string {
 	if s.Wall == observation.Overhead || s.Wall == observation.Underfoot {
-		return fmt.Sprintf("%s, %s from the left wall, %s from the front wall", s.Wall, s.Along, s.Out)
+		return fmt.Sprintf("%s, %s from the left wall, %s from the front wall", s.Wall, s.Along.Span(), s.Out.Span())
 	}
-	return fmt.Sprintf("%s wall, %s from its left end", s.Wall, s.Along)
+	return fmt.Sprintf("%s wall, %s from its left end", s.Wall, s.Along.Span())
 }
 
 func outcomeWord(o observation.Outcome) string {

@@ -36,6 +36,9 @@ var takenAlong = map[report.Sort]string{
 	report.Directories: "For printing all of them at once",
 	report.OneLine:     "For whoever looks for what feeds a panel",
 	report.Helper:      "The next hour, for whoever goes on without a phone",
+	report.Count:       "For whoever orders material",
+	report.Differences: "For the builder",
+	report.Plan:        "For whoever walks the building",
 }
 
 // List lists the sheets that can be made. One for which something is still to be
