@@ -10,7 +10,8 @@
 //
 //   - quantity: volts, ohms, lengths, wire gauges and trade sizes; typed, parsed, printed.
 //   - cite: a place in a published document: title, edition, section, table.
-//   - paper: a sheet of lines, text and symbols, written as SVG; paper/pdf writes the same sheet as PDF.
+//   - paper: a sheet of lines, text and symbols, written as SVG; paper/pdf writes the same sheet as PDF,
+//     and paper/photo makes photographs fit for it.
 //   - observation: what someone saw, did or measured, one file for each kind.
 //   - evidence: doubts, explanations, depth and standing: how firmly a statement stands.
 //   - step: one thing to do: where, what, what to write down, when to stop, minutes, needs.
@@ -23,7 +24,9 @@
 //   - trace: which conductor, cable, feed and order are possible; plans and their decoding.
 //   - site: the one door: record an observation, ask for the site as found.
 //   - drawing: panel faces on paper.
-//   - report: the sheets: directory, isolation, resistors, read-back, tour, tapes.
+//   - diary: what happened on one day, and what stood before and after it.
+//   - report: the sheets: directory, isolation, resistors, read-back, tour, tapes,
+//     the day, the take-over record, the survey.
 //   - pellam: the demo property as designed and as it really is.
 //   - scenario: made-up jobs with a hidden truth and people who make mistakes, for demo, practice and tests.
 //   - web: pages and forms, one file for each page; knows neither the network nor the browser.

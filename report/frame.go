@@ -12,12 +12,16 @@ import (
 
 // begin begins a sheet with its head, foot and code.
 func begin(a *site.AsFound, k Kind, caution ...string) (*paper.Sheet, error) {
-	return paper.NewSheet(paper.Frame{
+	return paper.NewSheet(frameOf(a, k, caution...))
+}
+
+func frameOf(a *site.AsFound, k Kind, caution ...string) paper.Frame {
+	return paper.Frame{
 		Title: k.Title, Place: place(a, k), Date: a.Taken.Format("January 2, 2006, 15:04"), People: people(a, k),
 		Caution: caution,
 		State:   fmt.Sprintf("Journal state %s, %s", a.State, counted(a.Events, "event")),
 		Find:    Path(k.Name, a.State), Key: Key(k.Name, a.State),
-	})
+	}
 }
 
 // counted is a number with its noun: "1 event", "12 events".

@@ -30,8 +30,11 @@ func (l *list) add(key, said string, cells ...string) {
 
 // CSV gives what a sheet says as comma-separated values with a head (RFC 4180).
 // Cells that a table program would take for a formula begin with an apostrophe.
-func CSV(a *site.AsFound, name string) ([]byte, error) {
-	k, err := lookup(a, name)
+func CSV(a *site.AsFound, name string) ([]byte, error) { return Beside{}.CSV(a, name) }
+
+// CSV is the rows of a sheet with what stands beside the site as found.
+func (b Beside) CSV(a *site.AsFound, name string) ([]byte, error) {
+	k, err := b.lookup(a, name)
 	if err != nil {
 		return nil, err
 	}
@@ -75,11 +78,16 @@ func firstSign(s string) string {
 // site: a row for each thing whose words or standing differ. A sheet that could
 // not be made of one of the two is an error.
 func Changed(before, after *site.AsFound, name string) ([]string, error) {
-	was, err := said(before, name)
+	return Beside{}.Changed(before, after, name)
+}
+
+// Changed compares the rows of a sheet with what stands beside the site as found.
+func (b Beside) Changed(before, after *site.AsFound, name string) ([]string, error) {
+	was, err := b.said(before, name)
 	if err != nil {
 		return nil, err
 	}
-	is, err := said(after, name)
+	is, err := b.said(after, name)
 	if err != nil {
 		return nil, err
 	}
@@ -106,9 +114,9 @@ type words struct {
 	text  map[string]string
 }
 
-func said(a *site.AsFound, name string) (words, error) {
+func (b Beside) said(a *site.AsFound, name string) (words, error) {
 	out := words{text: map[string]string{}}
-	k, err := lookup(a, name)
+	k, err := b.lookup(a, name)
 	if err != nil {
 		return out, err
 	}

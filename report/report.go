@@ -1,6 +1,7 @@
-// Package report makes the sheets that go to a panel, along on a tour, or to
-// the door of a panel: circuit directory, isolation sheet, resistor list,
-// read-back sheet, tour sheet and tape list.
+// Package report makes the sheets that go to a panel, along on a tour, to the
+// door of a panel, or to the builder: circuit directory, isolation sheet,
+// resistor list, read-back sheet, tour sheet, tape list, survey sheet, the day
+// and the take-over record.
 //
 // A guess never reaches paper: a statement that is not settled stands with its
 // mark in words and in pencil, and one without a single answer is not told as
@@ -14,7 +15,9 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+	"time"
 
 	"asfound/installation"
 	"asfound/observation"
@@ -28,6 +31,31 @@ type Kind struct {
 	Title string            // for people: "Panel A1: circuit directory"
 	Of    observation.Thing // the panel, tour or building it is about
 	Sort  Sort
+
+	day    time.Time // the day it is about, for those that are about one
+	beside Beside
+}
+
+// Beside is what some sheets need beside the site as found. Either may be nil:
+// the sheet says then what it could not look at.
+type Beside struct {
+	Photos  Photos
+	History History
+}
+
+// Photos gives photographs by the hash they are kept under.
+type Photos interface {
+	// Here reports whether this device has it.
+	Here(hash string) bool
+	// JPEG gives it upright, its longer side at most so many pixels; nothing when
+	// it cannot be read.
+	JPEG(hash string, longest int) []byte
+}
+
+// History gives the site before and after a stretch of time, as this device
+// knew it.
+type History interface {
+	Between(from, to time.Time) (before, after *site.AsFound, err error)
 }
 
 // Sort is the sort of a sheet.
@@ -41,6 +69,9 @@ const (
 	ReadBack  Sort = "readback"  // the same spaces without their values, to be read blind
 	Walk      Sort = "tour"      // the openings of a tour with room to write
 	Tapes     Sort = "tapes"     // numbers and check letters of a building, for writing tapes
+	Survey    Sort = "survey"    // the openings of a building or room with room to write what is seen
+	DaySheet  Sort = "day"       // one day on one page, for the builder
+	TakeOver  Sort = "takeover"  // what was seen by the end of the first day, or another, with photographs
 )
 
 // maker makes the sheets of one sort.
@@ -58,6 +89,9 @@ func makers(s Sort) maker {
 		ReadBack:  {titled("read-back sheet"), makeReadBack, readBackRows},
 		Walk:      {titled("tour sheet"), makeWalk, walkRows},
 		Tapes:     {titled("tape list"), makeTapes, tapeRows},
+		Survey:    {titled("survey sheet"), makeSurvey, surveyRows},
+		DaySheet:  {nil, makeDay, dayRows},
+		TakeOver:  {nil, makeTakeOver, takeOverRows},
 	}[s]
 }
 
@@ -70,7 +104,9 @@ func titled(what string) func(string) string {
 }
 
 // Sheets lists the sheets that can be made: those of each panel, of each tour
-// with resistors, and of each building.
+// with resistors, of each building, of the last days, and of the job. Sheets of
+// earlier days, of single rooms, and take-over records of other days are made by
+// their names and not listed: they would grow without end.
 func Sheets(a *site.AsFound) []Kind {
 	var out []Kind
 	add := func(s Sort, t observation.Thing) {
@@ -95,8 +131,9 @@ func Sheets(a *site.AsFound) []Kind {
 	}
 	for _, b := range a.Buildings {
 		add(Tapes, b.Thing)
+		add(Survey, b.Thing)
 	}
-	return out
+	return append(out, lastDays(a)...)
 }
 
 // plainName keeps letters and figures, so that a name can be typed and stand in
@@ -113,8 +150,11 @@ func plainName(s string) string {
 
 // Make makes a sheet by its name. An unknown name, and a sheet for which
 // something is still to be recorded, come back as an observation.Unusable.
-func Make(a *site.AsFound, name string) (*paper.Sheet, error) {
-	k, err := lookup(a, name)
+func Make(a *site.AsFound, name string) (*paper.Sheet, error) { return Beside{}.Make(a, name) }
+
+// Make makes a sheet with what stands beside the site as found.
+func (b Beside) Make(a *site.AsFound, name string) (*paper.Sheet, error) {
+	k, err := b.lookup(a, name)
 	if err != nil {
 		return nil, err
 	}
@@ -125,12 +165,23 @@ func Make(a *site.AsFound, name string) (*paper.Sheet, error) {
 	return s, nil
 }
 
-func lookup(a *site.AsFound, name string) (Kind, error) {
+// Named returns the sheet of a name, listed or not.
+func Named(a *site.AsFound, name string) (Kind, bool) {
+	listed := Sheets(a)
+	i := slices.IndexFunc(listed, func(k Kind) bool { return k.Name == name })
+	if i >= 0 {
+		return listed[i], true
+	}
+	return unlisted(a, name)
+}
+
+func (b Beside) lookup(a *site.AsFound, name string) (Kind, error) {
+	if k, ok := Named(a, name); ok {
+		k.beside = b
+		return k, nil
+	}
 	var names []string
 	for _, k := range Sheets(a) {
-		if k.Name == name {
-			return k, nil
-		}
 		names = append(names, k.Name)
 	}
 	say := "There is no sheet of that name. Choose one of: " + strings.Join(names, ", ") + "."

@@ -80,25 +80,14 @@ func (v *visit) standsAt() observation.Thing {
 	return ""
 }
 
-// placeOf is where an event was recorded.
+// placeOf is where somebody stood when he recorded an event; what is typed of
+// another entry says nothing of that.
 func placeOf(e observation.Event) observation.Thing {
-	switch b := e.Body.(type) {
-	case observation.Ohm:
-		return b.A.At
-	case observation.Resistor:
-		return b.On.At
-	case observation.ReadBack:
-		return b.At.At
-	case observation.Joined:
-		return b.Feed.At
-	case observation.Building, observation.Room, observation.Opening, observation.Panel:
-		if e.Subject == "" {
-			return e.ID.Thing()
-		}
+	switch e.Body.(type) {
 	case observation.Withdrawal, observation.Decision:
 		return ""
 	}
-	return e.Subject
+	return e.Place()
 }
 
 // stepHref is the page on which a step is entered.

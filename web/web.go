@@ -64,6 +64,12 @@ type ChangeTeller interface {
 	Changed(before, after *site.AsFound, name string) ([]string, error)
 }
 
+// SheetNamer is Sheets that can be asked for one sheet by its name, also for one
+// that List leaves out because there would be too many.
+type SheetNamer interface {
+	Named(found *site.AsFound, name string) (Sheet, bool)
+}
+
 // SheetFinder is Sheets that can find a sheet by the short code under its square
 // code. The state is that of the printed sheet, or its letters alone. A code of
 // no sheet is an observation.Unusable.

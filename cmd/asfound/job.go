@@ -113,7 +113,7 @@ func (s *shelf) pages(people []string) *web.Pages {
 	var out []web.Job
 	for i, j := range s.jobs {
 		out = append(out, web.Job{Key: s.keys[i], Name: j.name, People: people,
-			Site: j, Entries: j.store, Photos: j.store, Sheets: &sheets{}})
+			Site: j, Entries: j.store, Photos: j.store, Sheets: sheetsOf(j)})
 	}
 	return web.New(out...)
 }

@@ -1,0 +1,79 @@
+package diary
+
+import (
+	"slices"
+
+	"asfound/evidence"
+	"asfound/observation"
+	"asfound/site"
+)
+
+// Turn is what a day changed: the site in the morning against the evening.
+type Turn struct {
+	Morning, Evening map[evidence.Standing]int // lines of each standing
+	Found            []string                  // what is odd or clashes, and did not in the morning
+	Gone             []string                  // what was odd or clashed in the morning, and does no more
+	Locks            []Lock                    // that stand in the evening
+}
+
+// Lock is a lock on record as put on and not as taken off.
+type Lock struct {
+	At observation.Thing
+	observation.Event
+}
+
+// TurnOf compares two states of the site.
+func TurnOf(morning, evening *site.AsFound) Turn {
+	out := Turn{Morning: morning.Trace.Standing(), Evening: evening.Trace.Standing()}
+	was, is := open(morning), open(evening)
+	for _, say := range is {
+		if !slices.Contains(was, say) {
+			out.Found = append(out.Found, say)
+		}
+	}
+	for _, say := range was {
+		if !slices.Contains(is, say) {
+			out.Gone = append(out.Gone, say)
+		}
+	}
+	for _, p := range evening.Panels {
+		out.stand(p.Thing, p.Standing())
+	}
+	for _, s := range evening.Sources {
+		out.stand(s.Thing, s.Standing())
+	}
+	return out
+}
+
+func (t *Turn) stand(at observation.Thing, locks []observation.Event) {
+	for _, e := range locks {
+		t.Locks = append(t.Locks, Lock{at, e})
+	}
+}
+
+// open lists what is odd and what clashes, each in one sentence, what has to be
+// found before anything is energized first: that is the order of the trace.
+func open(a *site.AsFound) []string {
+	var out []string
+	for _, c := range a.Trace.Clashes {
+		out = append(out, clash(a, c.Lines[0].End.At))
+	}
+	for _, o := range a.Trace.Oddities {
+		out = append(out, o.Say)
+	}
+	slices.Sort(out[:len(a.Trace.Clashes)])
+	return slices.Compact(out)
+}
+
+func clash(a *site.AsFound, at observation.Thing) string {
+	return "The readings at " + a.Name(at) + " cannot all be right"
+}
+
+// Lines is how many lines there are.
+func Lines(standing map[evidence.Standing]int) int {
+	n := 0
+	for _, count := range standing {
+		n += count
+	}
+	return n
+}
