@@ -32,6 +32,7 @@ type Day struct {
 	Notes      []observation.Event
 	PutOff     []observation.Event // steps put off and not taken up again
 	Photos     int
+	Put        int // openings put on record for the first time
 	Withdrawn  int // entries of this day that do not count any more
 }
 
@@ -137,6 +138,10 @@ func (d *Day) take(in *installation.Installation, e installation.Entry) {
 	case observation.Ohm:
 		if in.Opening(b.A.At) != nil && !slices.Contains(d.Read, b.A.At) {
 			d.Read = append(d.Read, b.A.At)
+		}
+	case observation.Opening:
+		if e.Subject == "" {
+			d.Put++
 		}
 	case observation.LockOut:
 		d.LocksOn = append(d.LocksOn, e.Event)

@@ -2,6 +2,7 @@ package diary
 
 import (
 	"slices"
+	"strings"
 
 	"asfound/evidence"
 	"asfound/observation"
@@ -56,17 +57,19 @@ func (t *Turn) stand(at observation.Thing, locks []observation.Event) {
 func open(a *site.AsFound) []string {
 	var out []string
 	for _, c := range a.Trace.Clashes {
-		out = append(out, clash(a, c.Lines[0].End.At))
+		var at []string
+		for _, l := range c.Lines {
+			if name := a.Name(l.End.At); !slices.Contains(at, name) {
+				at = append(at, name)
+			}
+		}
+		out = append(out, "The readings at "+strings.Join(at, ", ")+" cannot all be right")
 	}
 	for _, o := range a.Trace.Oddities {
 		out = append(out, o.Say)
 	}
 	slices.Sort(out[:len(a.Trace.Clashes)])
 	return slices.Compact(out)
-}
-
-func clash(a *site.AsFound, at observation.Thing) string {
-	return "The readings at " + a.Name(at) + " cannot all be right"
 }
 
 // Lines is how many lines there are.

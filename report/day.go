@@ -133,6 +133,9 @@ func whereWords(a *site.AsFound, d diary.Day) []string {
 
 func progress(d diary.Day, turn *diary.Turn) []string {
 	out := []string{counted(len(d.Read), "opening") + " read, " + counted(d.Photos, "photograph") + " taken"}
+	if d.Put > 0 {
+		out = append(out, counted(d.Put, "opening")+" put on record")
+	}
 	if turn == nil {
 		return append(out, "How much was settled in the morning and in the evening cannot be told here.")
 	}
@@ -270,7 +273,7 @@ func item(s *paper.Sheet, text string) {
 
 // mostWrapped is how many lines one sentence may take on a page that has room for
 // all of a day.
-const mostWrapped = 3
+const mostWrapped = 6
 
 // wrapped breaks a sentence; one that is very long is cut, with an ellipsis.
 func wrapped(text string, width float64) []string {

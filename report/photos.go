@@ -10,14 +10,14 @@ import (
 	"asfound/site"
 )
 
-// A photograph is printed 88 mm wide, two beside each other. At 150 dots an inch
-// that is 520 pixels: enough to read a label that fills a quarter of the picture
-// (by eye).
+// A photograph is printed 88 mm wide or 84 mm tall, two beside each other and two
+// above. At 150 dots an inch that is 520 pixels: enough to read a label that fills
+// a quarter of the picture (by eye).
 const (
 	pictureWide   = 88.0
-	pictureTall   = 66.0
+	pictureTall   = 84.0
 	pictureGap    = 9.9
-	picturePixels = 520
+	PicturePixels = 520 // of the longer side
 )
 
 var captionStyle = paper.Style{Size: 8.5}
@@ -67,14 +67,14 @@ func takeOverPhotos(s *paper.Sheet, a *site.AsFound, k Kind) {
 // printPhoto prints a photograph in a frame, or says why it is not here.
 func printPhoto(p *paper.Page, at paper.Area, e installation.Entry, photos Photos) {
 	b := e.Body.(observation.Photo)
-	p.Rect(at, paper.Hair, paper.NoInk)
-	picture := paper.Picture{Area: at.Inset(0.6), Name: b.Caption, Else: "This photograph cannot be read on this device."}
+	picture := paper.Picture{Area: at, Name: b.Caption, Else: "This photograph cannot be read on this device."}
 	if photos == nil || !photos.Here(b.Hash) {
 		picture.Else = "Not on this device: it is on the phone or laptop of " + e.Who + "."
+		p.Rect(at, paper.Hair, paper.NoInk)
 		p.Add(picture.Instead())
 		return
 	}
-	picture.JPEG = func() []byte { return photos.JPEG(b.Hash, picturePixels) }
+	picture.JPEG = func() []byte { return photos.JPEG(b.Hash, PicturePixels) }
 	p.Picture(picture)
 }
 

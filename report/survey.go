@@ -1,7 +1,9 @@
 package report
 
 import (
+	"cmp"
 	"strconv"
+	"strings"
 
 	"asfound/installation"
 	"asfound/observation"
@@ -99,20 +101,19 @@ func surveyRow(no int, o *installation.Opening) []string {
 	return out
 }
 
-// jackets names cables as one writes them: by the jacket, else by the tag.
+// jackets names cables as one writes them: each by its jacket, else by its tag;
+// where no jacket was read, how many there are.
 func jackets(cables []observation.CableEnd) string {
-	out := ""
-	for i, c := range cables {
-		if i > 0 {
-			out += ", "
-		}
-		if c.Jacket == "" {
-			out += "cable " + c.Tag
-		} else {
-			out += c.Jacket
-		}
+	var out []string
+	read := false
+	for _, c := range cables {
+		read = read || c.Jacket != ""
+		out = append(out, cmp.Or(c.Jacket, "cable "+c.Tag))
 	}
-	return out
+	if len(cables) > 0 && !read {
+		return counted(len(cables), "cable")
+	}
+	return strings.Join(out, ", ")
 }
 
 func surveyRows(a *site.AsFound, k Kind) (list, error) {

@@ -87,6 +87,15 @@ func takeOverBuildings(s *paper.Sheet, a *site.AsFound) {
 	s.Table(t)
 }
 
+// headed writes a heading where a first row still fits beneath it.
+func headed(s *paper.Sheet, heading string) {
+	const row = 45.0 // heading, head of the table, and a row of some lines
+	if s.Free().H < row {
+		s.Break()
+	}
+	s.Heading(heading)
+}
+
 func orNone(names []string, none string) string {
 	if len(names) == 0 {
 		return none
@@ -96,7 +105,7 @@ func orNone(names []string, none string) string {
 
 // takeOverRoom lists the openings of a room with what was seen of each.
 func takeOverRoom(s *paper.Sheet, a *site.AsFound, r *installation.Room) {
-	s.Heading(roomName(a, r.Thing))
+	headed(s, roomName(a, r.Thing))
 	openings := a.In(r.Thing)
 	if len(openings) == 0 {
 		s.Paragraph("No opening of this room was on record by then.")
@@ -161,13 +170,19 @@ func seenCable(c observation.CableEnd) string {
 		return say + ": conductors not looked at"
 	}
 	var wires []string
+	looked := slices.ContainsFunc(c.Conductors, func(w observation.Conductor) bool { return w.State != observation.StateNotSeen })
 	for _, w := range c.Conductors {
-		wires = append(wires, seenConductor(w))
+		wires = append(wires, seenConductor(w, looked))
+	}
+	if !looked {
+		wires = append(wires, "how their ends lie was not looked at")
 	}
 	return say + ": " + strings.Join(wires, "; ")
 }
 
-func seenConductor(w observation.Conductor) string {
+// seenConductor says one conductor; where others of its cable were looked at, it
+// says when this one was not.
+func seenConductor(w observation.Conductor, looked bool) string {
 	out := string(w.Wire)
 	if w.Wire == observation.EGC {
 		out = "ground"
@@ -177,7 +192,7 @@ func seenConductor(w observation.Conductor) string {
 			out += " " + part
 		}
 	}
-	if w.State == observation.StateNotSeen {
+	if looked && w.State == observation.StateNotSeen {
 		out += " (end not looked at)"
 	}
 	if w.Length > 0 {

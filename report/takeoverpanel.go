@@ -50,13 +50,13 @@ func panelSpaces(p *installation.Panel) []seenSpace {
 
 // takeOverPanel is a panel's face as found, its two columns side by side.
 func takeOverPanel(s *paper.Sheet, a *site.AsFound, p *installation.Panel) {
-	s.Heading("Panel " + p.Name + ", " + a.Name(p.Building))
+	headed(s, "Panel "+p.Name+", "+a.Name(p.Building))
 	for _, say := range panelWords(a, p) {
 		s.Paragraph(say)
 	}
 	t := &paper.Table{Size: 8.5, Columns: []paper.Column{
-		{Head: "Space", Width: 12, Face: paper.Bold}, {Head: "Breaker, and what lands"}, {Head: "Label, exactly as found", Width: 34},
-		{Head: "Space", Width: 12, Face: paper.Bold}, {Head: "Breaker, and what lands"}, {Head: "Label, exactly as found", Width: 34}}}
+		{Head: "Space", Width: 14.5, Face: paper.Bold}, {Head: "Breaker, and what lands"}, {Head: "Label, exactly as found", Width: 34},
+		{Head: "Space", Width: 14.5, Face: paper.Bold}, {Head: "Breaker, and what lands"}, {Head: "Label, exactly as found", Width: 34}}}
 	rows := panelSpaces(p)
 	for i := 0; i < len(rows); i += 2 {
 		if end := notLookedTo(rows, i); end > i+2 {

@@ -36,7 +36,7 @@ func dayOf(day time.Time) Kind {
 }
 
 func takeOverOf(name string, day time.Time) Kind {
-	return Kind{Name: name, Title: "Take-over record, " + dayWords(day), Sort: TakeOver, day: day}
+	return Kind{Name: name, Title: "Take-over record, " + day.Format("January 2, 2006"), Sort: TakeOver, day: day}
 }
 
 // dayWords is a day as people say it.

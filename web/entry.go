@@ -16,6 +16,8 @@ type entryPage struct {
 	Entry       entryView
 	Taken, Wall string
 	Place       *navItem
+	Stop        string // all entries of its visit
+	Story       *navItem
 	Under, Seen []entryView
 	WithdrawnBy []entryView
 	ReplacedBy  []entryView
@@ -59,6 +61,7 @@ func entryWith(v *visit, f *form) error {
 	if at := placeOf(e.Event); v.thingHref(at) != "" {
 		data.Place = &navItem{Href: v.thingHref(at), Name: placeTitle(v.found.Installation, at)}
 	}
+	data.Stop, data.Story = visits([]observation.Event{e.Event}, v.ask.Now.Location())[0].href(), v.storyOf(e.Place())
 	if c := v.clashOf(id); c != nil {
 		data.ClashHref = "clash?key=" + queryEscape(c.Key)
 	}

@@ -91,7 +91,8 @@ var places = map[string]string{
 	"passthrough": "panels", "coiled": "panels", "cabinet": "panels",
 	"trace": "trace", "line": "trace", "clash": "trace", "tour": "trace", "resistors": "trace", "readback": "trace",
 	"look": "trace", "takeoff": "trace", "late": "trace", "pairing": "trace",
-	"papers": "papers", "sheet": "papers", "journal": "journal", "entry": "journal", "": "", "notnow": "",
+	"papers": "papers", "sheet": "papers", "journal": "journal", "entry": "journal", "story": "journal", "note": "journal", "day": "journal",
+	"survey": "property", "": "", "notnow": "",
 }
 
 func (v *visit) nav() []navItem {

@@ -17,6 +17,7 @@ import (
 	"io"
 	"strings"
 	"sync"
+	"time"
 
 	"asfound/installation"
 	"asfound/journal"
@@ -29,6 +30,7 @@ type Site interface {
 	Record(observation.Observation) (observation.ID, error)
 	AsFound() (*site.AsFound, error)
 	AsFoundAt(revision int64) (*site.AsFound, error)
+	Between(from, to time.Time) (before, after *site.AsFound, err error)
 	Event(observation.ID) (installation.Entry, bool)
 	Revision(state string) (revision int64, found bool, err error)
 }
@@ -98,8 +100,9 @@ type Pages struct {
 // open is a job with what its pages keep between requests.
 type open struct {
 	Job
-	base string
-	book book
+	base  string
+	book  book
+	index index
 }
 
 // New makes the pages of these jobs. One job stands at the root; several stand

@@ -10,8 +10,9 @@ import (
 	"asfound/paper/photo"
 )
 
-// prints are photographs made small enough for paper. Each is made once: reading
-// one of 12 million pixels takes a quarter of a second.
+// prints are photographs made small enough for paper. Each is made once, when it
+// comes in if it can be: reading one of 12 million pixels takes a fifth of a
+// second.
 type prints struct {
 	store blobs
 
@@ -40,7 +41,9 @@ func (p *prints) JPEG(hash string, longest int) []byte {
 	if ok {
 		return data
 	}
-	data = p.print(hash, longest)
+	if data = p.print(hash, longest); data == nil {
+		return nil
+	}
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	if p.made == nil || len(p.made) >= mostPrints {

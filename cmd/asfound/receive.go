@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"asfound/journal"
+	"asfound/report"
 	"asfound/web"
 )
 
@@ -105,6 +106,7 @@ func (a *adapter) receivePhoto(part *multipart.Part, out *web.Request) {
 		file.Type = noPicture
 	default:
 		file = keepPhoto(job.store, io.MultiReader(bytes.NewReader(head), part), kind)
+		go job.small.JPEG(file.Hash, report.PicturePixels) // the sheet asks for it some day
 	}
 	if out.Files == nil {
 		out.Files = map[string][]web.File{}

@@ -26,7 +26,7 @@ type sheets struct {
 
 // sheetsOf makes the sheets of a job, with its photographs and its history.
 func sheetsOf(j *job) *sheets {
-	return &sheets{beside: report.Beside{Photos: &prints{store: j.store}, History: j.Site}}
+	return &sheets{beside: report.Beside{Photos: j.small, History: j.Site}}
 }
 
 // takenAlong says who takes a sheet along, and what for.

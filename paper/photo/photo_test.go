@@ -9,6 +9,7 @@ import (
 	"image/color"
 	"image/jpeg"
 	"image/png"
+	"math/rand/v2"
 	"testing"
 )
 
@@ -170,6 +171,22 @@ func BenchmarkFit12Megapixel(b *testing.B) {
 	file := jpegOf(b, corner(4000, 3000))
 	for b.Loop() {
 		if _, err := Fit(file, 560); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// One photograph of a phone of 12 million pixels, as noisy as one by lamp light.
+func BenchmarkFitNoisy12Megapixel(b *testing.B) {
+	in := image.NewRGBA(image.Rect(0, 0, 4000, 3000))
+	noise := rand.New(rand.NewPCG(1, 2))
+	for i := range in.Pix {
+		in.Pix[i] = uint8(118 + noise.IntN(20))
+	}
+	file := jpegOf(b, in)
+	b.SetBytes(int64(len(file)))
+	for b.Loop() {
+		if _, err := Fit(file, 520); err != nil {
 			b.Fatal(err)
 		}
 	}
