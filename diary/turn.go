@@ -7,6 +7,7 @@ import (
 	"asfound/evidence"
 	"asfound/observation"
 	"asfound/site"
+	"asfound/trace"
 )
 
 // Turn is what a day changed: the site in the morning against the evening.
@@ -52,10 +53,17 @@ func (t *Turn) stand(at observation.Thing, locks []observation.Event) {
 	}
 }
 
-// open lists what is odd and what clashes, each in one sentence, what has to be
-// found before anything is energized first: that is the order of the trace.
+// open lists what is odd and what clashes, each in one sentence: first what has
+// to be found before anything is energized, then clashes, then the rest.
 func open(a *site.AsFound) []string {
-	var out []string
+	var first, clashes, after []string
+	for _, o := range a.Trace.Oddities {
+		if urgent[o.Kind] {
+			first = append(first, o.Say)
+		} else {
+			after = append(after, o.Say)
+		}
+	}
 	for _, c := range a.Trace.Clashes {
 		var at []string
 		for _, l := range c.Lines {
@@ -63,14 +71,15 @@ func open(a *site.AsFound) []string {
 				at = append(at, name)
 			}
 		}
-		out = append(out, "The readings at "+strings.Join(at, ", ")+" cannot all be right")
+		clashes = append(clashes, "The readings at "+strings.Join(at, ", ")+" cannot all be right")
 	}
-	for _, o := range a.Trace.Oddities {
-		out = append(out, o.Say)
-	}
-	slices.Sort(out[:len(a.Trace.Clashes)])
-	return slices.Compact(out)
+	slices.Sort(clashes)
+	return slices.Concat(first, slices.Compact(clashes), after)
 }
+
+// urgent are the oddities that can hurt somebody when power comes on.
+var urgent = map[trace.OddityKind]bool{trace.HotClosed: true, trace.AlwaysLive: true, trace.CrossLegJoin: true, trace.JoinedCircuits: true,
+	trace.BarFault: true, trace.OutsideFeed: true, trace.ForeignFeed: true}
 
 // Lines is how many lines there are.
 func Lines(standing map[evidence.Standing]int) int {

@@ -162,7 +162,8 @@ func addSurvey(v *visit) error {
 		return surveyWith(v, f)
 	}
 	var done sheetKept
-	order := 0
+	order, used := 0, map[string]int{}
+	var left []surveyRow // empty lines that are still to be kept
 	for _, row := range v.surveyRows(v.form(), r) {
 		if row.Of != nil {
 			order = max(order, row.Of.Order)
@@ -172,13 +173,17 @@ func addSurvey(v *visit) error {
 		if !surveyTyped(f, row) {
 			continue
 		}
-		if v.keepSurveyed(f, r, row, order, taken) {
+		if v.keepSurveyed(f, r, row, order, taken, used) {
 			done.rows++
 			clearRow(f, row)
 		} else {
+			if row.Of == nil {
+				left = append(left, row)
+			}
 			done.not = append(done.not, sayLine(row.No, strings.TrimSpace(f.Get("number."+row.Key))))
 		}
 	}
+	moveUp(f, left)
 	if err := v.afresh(); err != nil {
 		return err
 	}
@@ -194,6 +199,28 @@ func addSurvey(v *visit) error {
 
 func surveyTyped(f *form, row surveyRow) bool {
 	return slices.ContainsFunc(row.Cells, func(c lateCell) bool { return strings.TrimSpace(f.Get(c.Name)) != "" })
+}
+
+// moveUp gives the lines that are left the first empty ones: those kept stand
+// among the openings on record now.
+func moveUp(f *form, left []surveyRow) {
+	for i, row := range left {
+		for j, c := range row.Cells {
+			to := surveyColumns[j].Name + ".new" + strconv.Itoa(i+1)
+			if to == c.Name {
+				continue
+			}
+			f.values[to], f.faults[to] = f.values[c.Name], f.faults[c.Name]
+			delete(f.values, c.Name)
+			delete(f.faults, c.Name)
+			if f.faults[to] == "" {
+				delete(f.faults, to)
+			}
+			if f.first == c.Name {
+				f.first = to
+			}
+		}
+	}
 }
 
 func clearRow(f *form, row surveyRow) {
@@ -212,8 +239,8 @@ type surveyed struct {
 }
 
 // keepSurveyed keeps one line: the opening, then its cables.
-func (v *visit) keepSurveyed(f *form, r *installation.Room, row surveyRow, order int, taken time.Time) bool {
-	s, ok := v.readSurveyed(f, r, row, order)
+func (v *visit) keepSurveyed(f *form, r *installation.Room, row surveyRow, order int, taken time.Time, used map[string]int) bool {
+	s, ok := v.readSurveyed(f, r, row, order, used)
 	if !ok {
 		return false
 	}
@@ -267,7 +294,7 @@ func (v *visit) keepLine(f *form, row surveyRow, o observation.Observation) (obs
 }
 
 // readSurveyed reads a line; each field that cannot be used gets its sentence.
-func (v *visit) readSurveyed(f *form, r *installation.Room, row surveyRow, order int) (surveyed, bool) {
+func (v *visit) readSurveyed(f *form, r *installation.Room, row surveyRow, order int, used map[string]int) (surveyed, bool) {
 	name := func(column string) string { return column + "." + row.Key }
 	get := func(column string) string { return strings.TrimSpace(f.Get(name(column))) }
 	out := surveyed{opening: observation.Opening{Room: r.Thing, Order: order}, changed: row.Of == nil}
@@ -280,9 +307,10 @@ func (v *visit) readSurveyed(f *form, r *installation.Room, row surveyRow, order
 			f.take(err, map[string]string{"number": name("number")})
 		} else if same := v.found.Numbered(out.opening.Number); len(same) > 0 {
 			f.fault(name("number"), sayNumberUsed(same[0].Number, v.found.Name(same[0].Room)))
-		} else if again := v.sameLine(f, row, out.opening.Number); again > 0 {
-			f.fault(name("number"), sayLineTwice(out.opening.Number, again))
+		} else if above := used[strings.ToLower(out.opening.Number)]; above > 0 {
+			f.fault(name("number"), sayLineTwice(out.opening.Number, above))
 		}
+		used[strings.ToLower(out.opening.Number)] = row.No
 	}
 	if text := get("use"); text != "" {
 		use, ok := useTyped(text)
@@ -308,21 +336,6 @@ func (v *visit) readSurveyed(f *form, r *installation.Room, row surveyRow, order
 	}
 	out.cables, out.away = f.cablesTyped(name("cables"))
 	return out, len(f.faults) == before
-}
-
-// sameLine is the line above this one, of those still to be kept, that bears the
-// same number; 0 for none.
-func (v *visit) sameLine(f *form, row surveyRow, number string) int {
-	for i := range surveyEmpty {
-		key := "new" + strconv.Itoa(i+1)
-		if key == row.Key {
-			return 0
-		}
-		if strings.EqualFold(strings.TrimSpace(f.Get("number."+key)), number) {
-			return row.No - (atoi(strings.TrimPrefix(row.Key, "new")) - (i + 1))
-		}
-	}
-	return 0
 }
 
 // useTyped reads a use by its first letters.
