@@ -180,6 +180,9 @@ func lockWords(a *site.AsFound, d diary.Day, turn *diary.Turn) []string {
 		b := e.Body.(observation.Released)
 		out = append(out, fmt.Sprintf("Taken off at %s: %s at %s, by %s", clock(e.When(), at), counted(len(b.Locks), "lock"), a.Name(e.Subject), e.Who))
 	}
+	if turn == nil {
+		return append(out, "Which locks stood in the evening cannot be told here.")
+	}
 	if len(out) == 0 {
 		out = []string{"No lock is on record as put on, taken off or standing on this day."}
 	}
@@ -238,18 +241,7 @@ const (
 // onePage writes sections on what is left of the page. What does not fit is
 // cut from the longest section, which says how much more there is.
 func onePage(s *paper.Sheet, sections []section) {
-	room, width := s.Free().H, s.Free().W-itemIndent
-	shown := make([]int, len(sections))
-	for i, sec := range sections {
-		shown[i] = len(sec.lines)
-	}
-	for tall(sections, shown, width) > room {
-		most := longest(shown)
-		if shown[most] == 0 {
-			break
-		}
-		shown[most]--
-	}
+	shown := fitting(sections, s.Free().H, s.Free().W-itemIndent)
 	for i, sec := range sections {
 		p, a := s.Room(sectionGap + sectionHead.Leading())
 		p.Text(a.X, a.Y+sectionGap+0.8*sectionHead.MM(), sec.head, sectionHead)
@@ -257,6 +249,34 @@ func onePage(s *paper.Sheet, sections []section) {
 			item(s, line)
 		}
 	}
+}
+
+// fitting is how many sentences of each section stand on a page with so much
+// room.
+func fitting(sections []section, room, width float64) []int {
+	shown, tall := make([]int, len(sections)), 0.0
+	heights := make([][]float64, len(sections))
+	for i, sec := range sections {
+		tall += sectionGap + sectionHead.Leading()
+		for _, line := range sec.lines {
+			height := float64(len(wrapped(line, width))) * sectionText.Leading()
+			heights[i] = append(heights[i], height)
+			tall += height
+		}
+		shown[i] = len(sec.lines)
+	}
+	for tall > room {
+		most := longest(shown)
+		if shown[most] == 0 {
+			break
+		}
+		if shown[most] == len(sections[most].lines) {
+			tall += sectionText.Leading() // for how much more there is
+		}
+		shown[most]--
+		tall -= heights[most][shown[most]]
+	}
+	return shown
 }
 
 // item writes one sentence with a dash before it.
@@ -291,17 +311,6 @@ func cutTo(lines []string, shown int) []string {
 		return lines
 	}
 	return append(slices.Clone(lines[:shown]), fmt.Sprintf("and %d more in the journal", len(lines)-shown))
-}
-
-func tall(sections []section, shown []int, width float64) float64 {
-	out := 0.0
-	for i, sec := range sections {
-		out += sectionGap + sectionHead.Leading()
-		for _, line := range cutTo(sec.lines, shown[i]) {
-			out += float64(len(wrapped(line, width))) * sectionText.Leading()
-		}
-	}
-	return out
 }
 
 func longest(shown []int) int {
