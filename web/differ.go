@@ -3,6 +3,7 @@ package web
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"asfound/observation"
@@ -44,7 +45,7 @@ func (v *visit) differing(events []observation.Event) []*visited {
 
 // differs gathers the readings of a point when two people differ.
 func (v *visit) differs(all []taken) *visited {
-	if !apart(all, func(a, b taken) bool { return a.Who != b.Who }) {
+	if !slices.ContainsFunc(all, func(t taken) bool { return t.Who != all[0].Who }) {
 		return nil
 	}
 	var live []taken
@@ -53,27 +54,46 @@ func (v *visit) differs(all []taken) *visited {
 			live = append(live, t)
 		}
 	}
-	if !apart(live, func(a, b taken) bool { return a.Who != b.Who && v.unlike(a, b) }) {
-		return nil
-	}
-	g := &visited{at: live[0].Place(), title: live[0].title}
-	for _, t := range live {
-		g.events = append(g.events, t.Event)
-	}
-	return g
-}
-
-// apart reports whether two of them are, so that a point read often costs no
-// more than its pairs.
-func apart(all []taken, are func(a, b taken) bool) bool {
-	for i, a := range all {
-		for _, b := range all[i+1:] {
-			if are(a, b) {
-				return true
+	ends := extremes(live)
+	for i, a := range ends {
+		for _, b := range ends[i+1:] {
+			if a.Who != b.Who && v.unlike(a, b) {
+				g := &visited{at: live[0].Place(), title: live[0].title}
+				for _, t := range live {
+					g.events = append(g.events, t.Event)
+				}
+				return g
 			}
 		}
 	}
-	return false
+	return nil
+}
+
+// extremes keeps of each person the lowest and the highest value, one open, and
+// each pair of letters: when any two readings differ, two of these do.
+func extremes(all []taken) []taken {
+	type kind struct{ who, what string }
+	at := map[kind]int{}
+	var out []taken
+	keep := func(t taken, what string, better func(before taken) bool) {
+		k := kind{t.Who, what}
+		if i, had := at[k]; !had {
+			at[k] = len(out)
+			out = append(out, t)
+		} else if better(out[i]) {
+			out[i] = t
+		}
+	}
+	for _, t := range all {
+		switch {
+		case t.letters != "" || t.ohm.Open:
+			keep(t, "same "+t.letters, func(taken) bool { return false })
+		default:
+			keep(t, "lowest", func(before taken) bool { return t.ohm.Ohm < before.ohm.Ohm })
+			keep(t, "highest", func(before taken) bool { return t.ohm.Ohm > before.ohm.Ohm })
+		}
+	}
+	return out
 }
 
 // takenOf is an event as a reading of a point; ok is false for any other.
