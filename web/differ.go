@@ -12,7 +12,7 @@ import (
 
 // taken is a reading with the point and the set-ups it belongs to.
 type taken struct {
-	observation.Event
+	*observation.Event
 	key, title string
 	ohm        quantity.Resistance
 	letters    string
@@ -21,7 +21,7 @@ type taken struct {
 // differing gathers readings of one point, under the same set-ups, on which
 // people differ: more than their meters may, or by open against a value. What
 // was withdrawn is left out.
-func (v *visit) differing(events []observation.Event) []*visited {
+func (v *visit) differing(events []*observation.Event) []*visited {
 	by := map[string][]taken{}
 	var order []string
 	for _, e := range events {
@@ -97,7 +97,7 @@ func extremes(all []taken) []taken {
 }
 
 // takenOf is an event as a reading of a point; ok is false for any other.
-func (v *visit) takenOf(e observation.Event) (t taken, ok bool) {
+func (v *visit) takenOf(e *observation.Event) (t taken, ok bool) {
 	t.Event = e
 	in := v.found.Installation
 	switch b := e.Body.(type) {
@@ -129,7 +129,7 @@ func (v *visit) unlike(a, b taken) bool {
 	}
 	x, y := float64(a.ohm.Ohm), float64(b.ohm.Ohm)
 	relative, ohm := 0.05, 0.5 // of a meter nobody named: a guess on the wide side
-	if t := v.tourUnder(a.Event); t != nil {
+	if t := v.tourUnder(*a.Event); t != nil {
 		relative, ohm = t.MeterRelative, float64(t.MeterOhm)
 	}
 	return math.Abs(x-y) > 2*(relative*max(x, y)+ohm)

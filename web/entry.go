@@ -61,7 +61,7 @@ func entryWith(v *visit, f *form) error {
 	if at := placeOf(e.Event); v.thingHref(at) != "" {
 		data.Place = &navItem{Href: v.thingHref(at), Name: placeTitle(v.found.Installation, at)}
 	}
-	data.Stop, data.Story = visits([]observation.Event{e.Event}, v.ask.Now.Location())[0].href(), v.storyOf(e.Place())
+	data.Stop, data.Story = visits([]*observation.Event{&e.Event}, v.ask.Now.Location())[0].href(), v.storyOf(e.Place())
 	if c := v.clashOf(id); c != nil {
 		data.ClashHref = "clash?key=" + queryEscape(c.Key)
 	}

@@ -45,7 +45,7 @@ func journalWith(v *visit, f *form) error {
 	picked := v.pick(f, s, x)
 	data.Kinds = append([]option{{Say: sayEveryKind}}, kindOptions(x.kinds)...)
 	data.People = []option{{Say: sayEverybody}}
-	for _, who := range v.people() {
+	for _, who := range f.People {
 		data.People = append(data.People, option{Value: who, Say: who})
 	}
 	groups := visits(picked, v.ask.Now.Location())
@@ -109,7 +109,7 @@ func (v *visit) fillJournal(data *journalPage, s sought, groups []*visited) {
 			view.Day, view.DayHref = v.dayName(day), "day/"+day
 		}
 		for _, e := range g.events[from:to] {
-			view.Entries = append(view.Entries, v.entry(e))
+			view.Entries = append(view.Entries, v.entry(*e))
 		}
 		data.Visits = append(data.Visits, view)
 	}

@@ -125,7 +125,7 @@ func (v *visit) span(f *form, s sought) (from, to time.Time) {
 }
 
 // pick lists the events that are sought, the newest first.
-func (v *visit) pick(f *form, s sought, x indexed) []observation.Event {
+func (v *visit) pick(f *form, s sought, x indexed) []*observation.Event {
 	from, to := v.span(f, s)
 	words := strings.Fields(strings.ToLower(s.Words))
 	var places map[observation.Thing]bool
@@ -136,14 +136,14 @@ func (v *visit) pick(f *form, s sought, x indexed) []observation.Event {
 	if s.Gone != "" {
 		only = v.withdrawn(x.events)
 	}
-	var out []observation.Event
+	var out []*observation.Event
 	for _, i := range slices.Backward(x.order) {
 		e := &x.events[i]
 		switch {
 		case s.By != "" && e.Who != s.By, s.Kind != "" && e.Kind != s.Kind, s.Stop != "" && e.Stop != s.Stop,
 			places != nil && !places[e.Place()], only != nil && !only[e.ID], !spans(from, to, e), !says(x.lines[i], words):
 		default:
-			out = append(out, *e)
+			out = append(out, e)
 		}
 	}
 	return out

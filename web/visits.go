@@ -16,7 +16,7 @@ type visited struct {
 	stop, day   string
 	first, last time.Time
 	title       string // instead of who, when and where
-	events      []observation.Event
+	events      []*observation.Event
 }
 
 // oneGo is how long a person may pause at a place and still be on the same visit,
@@ -24,7 +24,7 @@ type visited struct {
 const oneGo = 30 * time.Minute
 
 // visits gathers events, the newest first, into the stops of each day.
-func visits(events []observation.Event, at *time.Location) []*visited {
+func visits(events []*observation.Event, at *time.Location) []*visited {
 	type key struct {
 		who, stop, day string
 		at             observation.Thing

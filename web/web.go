@@ -15,6 +15,7 @@ package web
 
 import (
 	"io"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -136,6 +137,7 @@ func (p *Pages) job(path string) (*open, string) {
 type book struct {
 	mu     sync.Mutex
 	events []observation.Event
+	people []string // who recorded something, in the order of their first entry
 	upTo   int64
 }
 
@@ -145,8 +147,19 @@ func (b *book) all(from Entries) ([]observation.Event, error) {
 	defer b.mu.Unlock()
 	err := from.Read(b.upTo, func(e journal.Entry) error {
 		b.events = append(b.events, e.Event)
+		if !slices.Contains(b.people, e.Event.Who) {
+			b.people = append(b.people, e.Event.Who)
+		}
 		b.upTo = e.Position
 		return nil
 	})
 	return b.events, err
+}
+
+// who lists everybody who recorded something.
+func (b *book) who(from Entries) ([]string, error) {
+	_, err := b.all(from)
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return slices.Clone(b.people), err
 }
