@@ -14,7 +14,8 @@ import (
 // found by its day.
 const mostDays = 14
 
-// place of the days: the clock of whoever asks is taken to be that of the place.
+// zone is where the days are counted: the clock of whoever asks is taken to be
+// that of the place.
 func zone(a *site.AsFound) *time.Location { return a.Taken.Location() }
 
 // lastDays are the listed sheets that are about a day: the take-over record, and
