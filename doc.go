@@ -10,7 +10,8 @@
 //
 //   - quantity: volts, ohms, lengths, wire gauges and trade sizes; typed, parsed, printed.
 //   - cite: a place in a published document: title, edition, section, table.
-//   - paper: a sheet of lines, text and symbols, written as SVG; paper/pdf writes the same sheet as PDF.
+//   - paper: a sheet of lines, text and symbols, written as SVG; paper/pdf writes the same sheet as PDF,
+//     and paper/photo makes photographs fit for it.
 //   - observation: what someone saw, did or measured, one file for each kind.
 //   - evidence: doubts, explanations, depth and standing: how firmly a statement stands.
 //   - step: one thing to do: where, what, what to write down, when to stop, minutes, needs.
@@ -27,9 +28,10 @@
 //   - ready: what can still be live at a place where somebody wants to work.
 //   - drawing: panel faces, plans and the one-line on paper.
 //   - count: how far it was read, openings by room, drawings against building.
+//   - diary: what happened on one day, and what stood before and after it.
 //   - days: what each person does next: steps ranked by certainty a minute, with the way to them.
 //   - report: the sheets: directory, isolation, resistors, read-back, tour, tapes, door, locks,
-//     helper's sheet, count, differences, plan.
+//     helper's sheet, count, differences, plan, survey, the day, the take-over record.
 //   - pellam: the demo property as designed and as it really is, and how people work there.
 //   - scenario: made-up jobs with a hidden truth and people who make mistakes, for demo, practice and tests.
 //   - web: pages and forms, one file for each page; knows neither the network nor the browser.

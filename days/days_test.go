@@ -435,7 +435,7 @@ func TestPlaceOfAnEvent(t *testing.T) {
 		"new room":   {observation.Room{}, "k-7"},
 	} {
 		e := observation.Event{ID: observation.ID{Device: "k", Seq: 7}, Observation: observation.Observation{Body: c.body}}
-		if got := PlaceOf(e); got != c.want {
+		if got := stood(e); got != c.want {
 			t.Errorf("%s: placed at %q, want %q", name, got, c.want)
 		}
 	}

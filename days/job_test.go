@@ -191,7 +191,7 @@ func (j *job) look(room string) {
 }
 
 func (j *job) putOff(key string) observation.ID {
-	return j.note("", observation.Decision{About: key, Answer: NotNow, Reason: "no access today"})
+	return j.note("", observation.Decision{About: key, Answer: observation.NotNow, Reason: "no access today"})
 }
 
 func (j *job) choose(proposed, chosen string) observation.ID {

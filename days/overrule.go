@@ -8,10 +8,6 @@ import (
 	"asfound/observation"
 )
 
-// NotNow is the answer of a decision that puts off the step it is about, for
-// everybody, until it is withdrawn.
-const NotNow = "not now"
-
 const instead = "instead: "
 
 // Instead is the answer of a decision by which a person does the step with key
@@ -37,7 +33,7 @@ const holds = 12 * time.Hour
 func putOff(in *installation.Installation) map[string]bool {
 	out := map[string]bool{}
 	for _, e := range in.Decisions {
-		if b := e.Body.(observation.Decision); b.Answer == NotNow {
+		if b := e.Body.(observation.Decision); b.Answer == observation.NotNow {
 			out[b.About] = true
 		}
 	}

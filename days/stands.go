@@ -26,7 +26,7 @@ func Stands(in *installation.Installation) []Stand {
 	eachStory(in, func(t observation.Thing, story installation.Story) {
 		for i := range story {
 			e := &story[i]
-			place := PlaceOf(e.Event)
+			place := stood(e.Event)
 			if place == "" || !e.Live() || !isPlace(in, place) {
 				continue
 			}
@@ -82,25 +82,12 @@ func eachStory(in *installation.Installation, do func(observation.Thing, install
 	}
 }
 
-// PlaceOf is where an event was recorded, or "" when it tells no place.
-func PlaceOf(e observation.Event) observation.Thing {
-	switch b := e.Body.(type) {
-	case observation.Ohm:
-		return b.A.At
-	case observation.Resistor:
-		return b.On.At
-	case observation.ReadBack:
-		return b.At.At
-	case observation.Joined:
-		return b.Feed.At
-	case observation.Feeder:
-		return b.To
-	case observation.Building, observation.Room, observation.Opening, observation.Panel, observation.Source, observation.Drawn:
-		if e.Subject == "" {
-			return e.ID.Thing()
-		}
+// stood is where somebody stood when he recorded an event, or "" when it does not
+// tell: a word on another entry says nothing of that.
+func stood(e observation.Event) observation.Thing {
+	switch e.Body.(type) {
 	case observation.Withdrawal, observation.Decision:
 		return ""
 	}
-	return e.Subject
+	return e.Place()
 }

@@ -180,3 +180,29 @@ func TestNamesAreCountedAsPeopleCount(t *testing.T) {
 		t.Error(diff)
 	}
 }
+
+// Entries are what was recorded, each once; only withdrawals of nothing in
+// particular are not among them.
+func TestEntriesAreEachOnce(t *testing.T) {
+	f := NewFold()
+	building := observation.Event{ID: observation.ID{Device: "k7m3", Seq: 1}, HLC: 1, Kind: "building.1", Observation: observation.Observation{Body: observation.Building{Name: "A"}}}
+	note := observation.Event{ID: observation.ID{Device: "k7m3", Seq: 2}, HLC: 2, Kind: "note.1", Observation: observation.Observation{Body: observation.Note{Text: "x"}}}
+	off := observation.Event{ID: observation.ID{Device: "k7m3", Seq: 3}, HLC: 3, Kind: "decision.1", Observation: observation.Observation{Body: observation.Decision{About: "x", Reason: "y"}}}
+	tours := []observation.ID{{Device: "k7m3", Seq: 4}, {Device: "k7m3", Seq: 5}}
+	for _, id := range tours {
+		f.Add(observation.Event{ID: id, HLC: id.Seq, Kind: "tour.1", Observation: observation.Observation{Body: observation.Tour{Name: "t", Means: observation.ByPairing}}})
+	}
+	both := observation.Event{ID: observation.ID{Device: "k7m3", Seq: 6}, HLC: 6, Kind: "resistor.1", Observation: observation.Observation{Under: tours, Body: observation.Resistor{}}}
+	for _, e := range []observation.Event{both, off, note, building} {
+		f.Add(e)
+	}
+	got := f.Installation().Entries()
+	if len(got) != 6 {
+		t.Fatalf("%d entries, want 6", len(got))
+	}
+	for i, e := range got {
+		if e.Seq != uint64(i+1) {
+			t.Errorf("entry %d is %s", i, e.ID)
+		}
+	}
+}

@@ -209,6 +209,30 @@ func (in *Installation) Story(t observation.Thing) Story {
 	return nil
 }
 
+// Entries lists what was recorded of every thing and of the job as a whole, each
+// entry once, in the order of clocks. Withdrawals and decisions that name no thing
+// are left out.
+func (in *Installation) Entries() []Entry {
+	seen := make(map[observation.ID]bool, in.Events)
+	out := make([]Entry, 0, in.Events)
+	add := func(e Entry) {
+		if !seen[e.ID] {
+			seen[e.ID] = true
+			out = append(out, e)
+		}
+	}
+	for t := range in.things {
+		for _, e := range in.Story(t) {
+			add(e)
+		}
+	}
+	for _, e := range slices.Concat(in.Notes, in.Decisions) {
+		add(Entry{Event: e})
+	}
+	slices.SortFunc(out, func(a, b Entry) int { return byClock(a.Event, b.Event) })
+	return out
+}
+
 // SetUps changes whenever a set-up came in or its standing changed.
 func (in *Installation) SetUps() int { return in.change }
 

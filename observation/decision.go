@@ -8,6 +8,10 @@ type Decision struct {
 	Reason string `json:"reason"`
 }
 
+// NotNow is the answer of a decision that puts off the step it is about, for
+// everybody, until it is withdrawn.
+const NotNow = "not now"
+
 // Kind is "decision.1".
 func (Decision) Kind() string { return "decision.1" }
 

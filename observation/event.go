@@ -44,6 +44,29 @@ func (e Event) When() time.Time {
 	return e.Taken
 }
 
+// Place is the thing at which it was recorded: the opening or panel of a
+// reading, what a new record is about, what a withdrawal or a decision names as
+// its subject; empty when it is about the whole job or about a set-up alone.
+func (e Event) Place() Thing {
+	switch b := e.Body.(type) {
+	case Ohm:
+		return b.A.At
+	case Resistor:
+		return b.On.At
+	case ReadBack:
+		return b.At.At
+	case Joined:
+		return b.Feed.At
+	case Feeder:
+		return b.To
+	case Building, Room, Opening, Panel, Source, Drawn:
+		if e.Subject == "" {
+			return e.ID.Thing()
+		}
+	}
+	return e.Subject
+}
+
 // envelope is the kept form of an event; the order of keys is part of the form.
 type envelope struct {
 	Dev   string          `json:"dev"`

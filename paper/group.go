@@ -2,8 +2,8 @@ package paper
 
 import "math"
 
-// Mark is one thing on a page: a Path, a Circle, a Text or a *Group. Writers
-// handle these four; every symbol is made of them.
+// Mark is one thing on a page: a Path, a Circle, a Text, a Picture or a *Group.
+// Writers handle these five; every symbol is made of them.
 type Mark interface{ mark() }
 
 // Path is one or more runs of straight lines, stroked, filled (even-odd), or
@@ -32,6 +32,16 @@ type Text struct {
 	Width float64
 }
 
+// Picture is a photograph, as large as fits its area, in the middle of it. Its
+// bytes are asked for when the page is written, so that a sheet can be laid out
+// without them; the same picture gives the same bytes each time.
+type Picture struct {
+	Area Area
+	Name string        // says what it shows, to whoever cannot see it
+	JPEG func() []byte // baseline JPEG, upright; nothing when it cannot be read
+	Else string        // written in its place when there are no bytes
+}
+
 // Group is a run of marks drawn in order, the later over the earlier. On a
 // screen a group may carry a name, read out in place of its marks, and a link.
 type Group struct {
@@ -41,10 +51,11 @@ type Group struct {
 	Marks []Mark
 }
 
-func (Path) mark()   {}
-func (Circle) mark() {}
-func (Text) mark()   {}
-func (*Group) mark() {}
+func (Path) mark()    {}
+func (Circle) mark()  {}
+func (Text) mark()    {}
+func (Picture) mark() {}
+func (*Group) mark()  {}
 
 // Add puts marks on top of those already there.
 func (g *Group) Add(m ...Mark) { g.Marks = append(g.Marks, m...) }
@@ -63,6 +74,17 @@ func (g *Group) Link(area Area, href, name string) *Group {
 	sub := &Group{Name: name, Href: href, Touch: area}
 	g.Add(sub)
 	return sub
+}
+
+// Picture draws a photograph.
+func (g *Group) Picture(p Picture) { g.Add(p) }
+
+// Instead is what is written where a picture without bytes would be.
+func (p Picture) Instead() *Group {
+	g := &Group{}
+	st := Style{Size: 9, Ink: Faint, Anchor: Middle}
+	g.Wrapped(p.Area.X+p.Area.W/2, p.Area.Y+p.Area.H/2, max(1, p.Area.W-4), p.Else, st)
+	return g
 }
 
 // Line draws a straight line.

@@ -123,3 +123,19 @@ func TestAnotherLanguageHasItsOwnWords(t *testing.T) {
 		t.Errorf("words of the sheet:\n%s", text)
 	}
 }
+
+// A picture stands in the file with its name; without bytes it is said to be
+// missing, in its place.
+func TestPictureInSVG(t *testing.T) {
+	p := NewPage(Letter, "record")
+	p.Picture(Picture{Area: Area{10, 20, 80, 60}, Name: `box "A"`, JPEG: func() []byte { return []byte{0xff, 0xd8, 0xff} }, Else: "not read"})
+	got := string(SVG(p, SVGOptions{Standalone: true}))
+	if want := `<image x="10" y="20" width="80" height="60" aria-label="box &#34;A&#34;" href="data:image/jpeg;base64,/9j/"/>`; !strings.Contains(got, want) || strings.Contains(got, "not read") {
+		t.Errorf("the picture is not in the file:\n%s", got)
+	}
+	none := NewPage(Letter, "record")
+	none.Picture(Picture{Area: Area{10, 20, 80, 60}, JPEG: func() []byte { return nil }, Else: "It cannot be read here."})
+	if got := string(SVG(none, SVGOptions{})); strings.Contains(got, "<image") || !strings.Contains(got, "It cannot be read here.") {
+		t.Errorf("a picture without bytes is left out in silence:\n%s", got)
+	}
+}

@@ -2,6 +2,7 @@ package paper
 
 import (
 	"bytes"
+	"encoding/base64"
 	"fmt"
 	"html"
 	"net/url"
@@ -69,6 +70,8 @@ func (w *svgWriter) marks(ms []Mark) {
 			w.circle(m)
 		case Text:
 			w.text(m)
+		case Picture:
+			w.picture(m)
 		case *Group:
 			w.group(m)
 		}
@@ -167,6 +170,18 @@ func (w *svgWriter) text(t Text) {
 		w.put(` textLength="%s" lengthAdjust="spacingAndGlyphs"`, num(t.Width))
 	}
 	w.put(">%s</text>\n", escape(t.S))
+}
+
+// picture stands in the file itself, so that a page can be saved and sent whole.
+func (w *svgWriter) picture(p Picture) {
+	data := p.JPEG()
+	if len(data) == 0 {
+		w.marks(p.Instead().Marks)
+		return
+	}
+	w.put(`<image x="%s" y="%s" width="%s" height="%s"`, num(p.Area.X), num(p.Area.Y), num(p.Area.W), num(p.Area.H))
+	w.attr("aria-label", p.Name)
+	w.put(` href="data:image/jpeg;base64,%s"/>`+"\n", base64.StdEncoding.EncodeToString(data))
 }
 
 func (w *svgWriter) attr(name, value string) {

@@ -41,7 +41,7 @@ func Find(a *site.AsFound, typed string) (k Kind, state string, err error) {
 	state, _, _ = strings.Cut(state, "-") // the number of events may be typed too
 	sheet = strings.NewReplacer("o", "0", "i", "1", "l", "1").Replace(sheet)
 	var found []Kind
-	for _, k := range Sheets(a) {
+	for _, k := range append(Sheets(a), rest(a)...) {
 		if ok && tag(k.Name) == sheet {
 			found = append(found, k)
 		}

@@ -18,13 +18,18 @@ func begin(a *site.AsFound, k Kind, caution ...string) (*paper.Sheet, error) {
 
 // beginOn is begin on paper of another size.
 func beginOn(size paper.Size, a *site.AsFound, k Kind, caution ...string) (*paper.Sheet, error) {
-	return paper.NewSheet(paper.Frame{
-		Size:  size,
+	f := frameOf(a, k, caution...)
+	f.Size = size
+	return paper.NewSheet(f)
+}
+
+func frameOf(a *site.AsFound, k Kind, caution ...string) paper.Frame {
+	return paper.Frame{
 		Title: k.Title, Place: place(a, k), Date: a.Taken.Format("January 2, 2006, 15:04"), People: people(a, k),
 		Caution: caution,
 		State:   fmt.Sprintf("Journal state %s, %s", a.State, counted(a.Events, "event")),
 		Find:    Path(k.Name, a.State), Key: Key(k.Name, a.State),
-	})
+	}
 }
 
 // counted is a number with its noun: "1 event", "12 events".

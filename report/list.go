@@ -31,8 +31,11 @@ func (l *list) add(key, said string, cells ...string) {
 
 // CSV gives what a sheet says as comma-separated values with a head (RFC 4180).
 // Cells that a table program would take for a formula begin with an apostrophe.
-func CSV(a *site.AsFound, name string) ([]byte, error) {
-	k, err := lookup(a, name)
+func CSV(a *site.AsFound, name string) ([]byte, error) { return Beside{}.CSV(a, name) }
+
+// CSV is the rows of a sheet with what stands beside the site as found.
+func (b Beside) CSV(a *site.AsFound, name string) ([]byte, error) {
+	k, err := b.lookup(a, name)
 	if err != nil {
 		return nil, err
 	}
@@ -77,7 +80,12 @@ func firstSign(s string) string {
 // whose words or standing differ besides. A sheet that could not be made of one
 // of the two is an error.
 func Changed(before, after *site.AsFound, name string) ([]string, error) {
-	now, err := lookup(after, name)
+	return Beside{}.Changed(before, after, name)
+}
+
+// Changed compares the rows of a sheet with what stands beside the site as found.
+func (b Beside) Changed(before, after *site.AsFound, name string) ([]string, error) {
+	now, err := b.lookup(after, name)
 	if err != nil {
 		return nil, err
 	}

@@ -87,17 +87,20 @@ func (l list) names(name, head string) bool {
 // Follow finds the sheet that is about the same as one that was made before,
 // under its name of now: sheets are called after what they are about.
 func Follow(before, after *site.AsFound, name string) (now Kind, found bool) {
-	was, err := lookup(before, name)
-	if err != nil {
+	was, found := Named(before, name)
+	if !found {
 		return Kind{}, false
 	}
 	return same(after, was)
 }
 
-// same finds the sheet of a sort about a thing.
+// same finds the sheet of a sort about a thing, a person or a day.
 func same(a *site.AsFound, k Kind) (Kind, bool) {
+	if !k.day.IsZero() {
+		return k, true
+	}
 	for _, other := range Sheets(a) {
-		if other.Of == k.Of && other.Sort == k.Sort {
+		if other.Of == k.Of && other.Who == k.Who && other.Sort == k.Sort {
 			return other, true
 		}
 	}

@@ -2,7 +2,8 @@
 // door of a panel or to the builder: circuit directory, isolation sheet, resistor
 // list, read-back sheet, tour sheet and tape list; what can still be live in a
 // panel, the locks of two people, all directories in one print, the one-line, and
-// the helper's sheet; count by room, list of differences and plan.
+// the helper's sheet; count by room, list of differences and plan; survey sheet,
+// the day and the take-over record.
 //
 // A guess never reaches paper: a statement that is not settled stands with its
 // mark in words and in pencil, and one without a single answer is not told as
@@ -19,6 +20,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"asfound/installation"
 	"asfound/observation"
@@ -33,6 +35,31 @@ type Kind struct {
 	Of    observation.Thing // the panel, tour or building it is about; empty is the property
 	Who   string            // the person of a helper's sheet; empty is anybody else
 	Sort  Sort
+
+	day    time.Time // the day it is about, for those that are about one
+	beside Beside
+}
+
+// Beside is what some sheets need beside the site as found. Either may be nil:
+// the sheet says then what it could not look at.
+type Beside struct {
+	Photos  Photos
+	History History
+}
+
+// Photos gives photographs by the hash they are kept under.
+type Photos interface {
+	// Here reports whether this device has it.
+	Here(hash string) bool
+	// JPEG gives it upright, its longer side at most so many pixels; nothing when
+	// it cannot be read.
+	JPEG(hash string, longest int) []byte
+}
+
+// History gives the site before and after a stretch of time, as this device
+// knew it.
+type History interface {
+	Between(from, to time.Time) (before, after *site.AsFound, err error)
 }
 
 // Sort is the sort of a sheet.
@@ -55,6 +82,9 @@ const (
 	Count       Sort = "count"       // openings by room and use, of a building or the property
 	Differences Sort = "differences" // drawings against building, for the builder
 	Plan        Sort = "plan"        // the floors of a building as measured
+	Survey      Sort = "survey"      // the openings of a building or room with room to write what is seen
+	DaySheet    Sort = "day"         // one day on one page, for the builder
+	TakeOver    Sort = "takeover"    // what was seen by the end of the first day, or another, with photographs
 )
 
 // maker makes the sheets of one sort.
@@ -81,6 +111,9 @@ func makers(s Sort) maker {
 		Count:       {titled("count by room"), makeCount, countRows},
 		Differences: {titled("list of differences"), makeDifferences, differenceRows},
 		Plan:        {titled("plan"), makePlan, planRows},
+		Survey:      {titled("survey sheet"), makeSurvey, surveyRows},
+		DaySheet:    {nil, makeDay, dayRows},
+		TakeOver:    {nil, makeTakeOver, takeOverRows},
 	}[s]
 }
 
@@ -96,7 +129,9 @@ func titled(what string) func(string) string {
 }
 
 // Sheets lists the sheets that can be made: those of each panel, of each tour
-// with resistors, of each building, of the property, and of each person.
+// with resistors, of each building, of the property, of each person, and of the
+// last days. Sheets of earlier days, of single rooms, and take-over records of
+// other days are made by their names and not listed: they would grow without end.
 func Sheets(a *site.AsFound) []Kind {
 	var out []Kind
 	add := func(s Sort, t observation.Thing) {
@@ -124,6 +159,7 @@ func Sheets(a *site.AsFound) []Kind {
 	}
 	for _, b := range a.Buildings {
 		add(Tapes, b.Thing)
+		add(Survey, b.Thing)
 	}
 	for _, p := range a.Panels {
 		add(Door, p.Thing)
@@ -154,7 +190,7 @@ func Sheets(a *site.AsFound) []Kind {
 			add(Plan, b.Thing)
 		}
 	}
-	return out
+	return append(out, lastDays(a)...)
 }
 
 // plainName keeps letters and figures, so that a name can be typed and stand in
@@ -171,8 +207,11 @@ func plainName(s string) string {
 
 // Make makes a sheet by its name. An unknown name, and a sheet for which
 // something is still to be recorded, come back as an observation.Unusable.
-func Make(a *site.AsFound, name string) (*paper.Sheet, error) {
-	k, err := lookup(a, name)
+func Make(a *site.AsFound, name string) (*paper.Sheet, error) { return Beside{}.Make(a, name) }
+
+// Make makes a sheet with what stands beside the site as found.
+func (b Beside) Make(a *site.AsFound, name string) (*paper.Sheet, error) {
+	k, err := b.lookup(a, name)
 	if err != nil {
 		return nil, err
 	}
@@ -183,12 +222,23 @@ func Make(a *site.AsFound, name string) (*paper.Sheet, error) {
 	return s, nil
 }
 
-func lookup(a *site.AsFound, name string) (Kind, error) {
+// Named returns the sheet of a name, listed or not.
+func Named(a *site.AsFound, name string) (Kind, bool) {
+	listed := Sheets(a)
+	i := slices.IndexFunc(listed, func(k Kind) bool { return k.Name == name })
+	if i >= 0 {
+		return listed[i], true
+	}
+	return unlisted(a, name)
+}
+
+func (b Beside) lookup(a *site.AsFound, name string) (Kind, error) {
+	if k, ok := Named(a, name); ok {
+		k.beside = b
+		return k, nil
+	}
 	var names []string
 	for _, k := range Sheets(a) {
-		if k.Name == name {
-			return k, nil
-		}
 		names = append(names, k.Name)
 	}
 	say := "There is no sheet of that name. Choose one of: " + strings.Join(names, ", ") + "."

@@ -38,7 +38,9 @@ type Site struct {
 	tracer *trace.Tracer
 	marks  map[string]uint64
 	upTo   int64
+	walls  []time.Time // when each event was recorded, by position from 1
 	last   *AsFound
+	before []*AsFound // earlier ones asked for, the latest asked last
 }
 
 // AsFound is the site at one journal state.
@@ -96,6 +98,9 @@ func (s *Site) AsFound() (*AsFound, error) {
 
 // AsFoundAt gives the site as it was at an earlier revision of this journal.
 func (s *Site) AsFoundAt(revision int64) (*AsFound, error) {
+	if a := s.held(revision); a != nil {
+		return a, nil
+	}
 	fold, marks, upTo := installation.NewFold(), map[string]uint64{}, int64(0)
 	err := s.journal.Read(0, func(e journal.Entry) error {
 		if e.Position <= revision {
@@ -108,7 +113,71 @@ func (s *Site) AsFoundAt(revision int64) (*AsFound, error) {
 	if err != nil {
 		return nil, fmt.Errorf("read journal up to %d: %w", revision, err)
 	}
-	return s.asFound(fold, trace.NewTracer(), marks, upTo), nil
+	a := s.asFound(fold, trace.NewTracer(), marks, upTo)
+	s.hold(a)
+	return a, nil
+}
+
+// mostHeld is how many earlier states are kept in memory: those of two days, and
+// of two printed sheets.
+const mostHeld = 6
+
+func (s *Site) held(revision int64) *AsFound {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.last != nil && s.last.Revision == revision {
+		return s.last
+	}
+	for _, a := range s.before {
+		if a.Revision == revision {
+			return a
+		}
+	}
+	return nil
+}
+
+func (s *Site) hold(a *AsFound) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.before = append(s.before, a)
+	if len(s.before) > mostHeld {
+		s.before = slices.Delete(s.before, 0, 1)
+	}
+}
+
+// Between gives the site before the first entry that was recorded at or after
+// from, and after the last recorded before to. Entries of other devices count
+// when they reached this one, so that after may hold more than was recorded by
+// then.
+func (s *Site) Between(from, to time.Time) (before, after *AsFound, err error) {
+	first, last, err := s.recorded(from, to)
+	if err != nil {
+		return nil, nil, err
+	}
+	if before, err = s.AsFoundAt(first); err == nil {
+		after, err = s.AsFoundAt(last)
+	}
+	return before, after, err
+}
+
+// recorded finds the revisions before and after what was recorded from one time
+// to another.
+func (s *Site) recorded(from, to time.Time) (first, last int64, err error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if err := s.catchUp(); err != nil {
+		return 0, 0, err
+	}
+	first = int64(len(s.walls))
+	for i, wall := range s.walls {
+		if !wall.Before(from) {
+			first = min(first, int64(i))
+		}
+		if wall.Before(to) {
+			last = int64(i + 1)
+		}
+	}
+	return first, max(first, last), nil
 }
 
 func (s *Site) asFound(fold *installation.Fold, tracer *trace.Tracer, marks map[string]uint64, upTo int64) *AsFound {
@@ -122,6 +191,7 @@ func (s *Site) catchUp() error {
 		s.fold.Add(e.Event)
 		s.marks[e.Event.Device] = max(s.marks[e.Event.Device], e.Event.Seq)
 		s.upTo = e.Position
+		s.walls = append(s.walls, e.Event.Wall)
 		return nil
 	})
 	if err != nil {

@@ -241,3 +241,36 @@ func TestRevisionByTheLettersOfItsState(t *testing.T) {
 		}
 	}
 }
+
+// Between gives the site as it was before the day's first entry and after its
+// last, also of a day without entries.
+func TestBetween(t *testing.T) {
+	now := time.Date(2027, 1, 20, 9, 0, 0, 0, time.UTC)
+	clock := func() time.Time { return now }
+	s, err := Open(journal.NewMemory([32]byte{1}, clock), clock)
+	if err != nil {
+		t.Fatal(err)
+	}
+	house := record(t, s, observation.Observation{Body: observation.Building{Name: "A"}}).Thing()
+	now = now.Add(24 * time.Hour)
+	for _, name := range []string{"den", "hall"} {
+		record(t, s, observation.Observation{Body: observation.Room{Building: house, Name: name}})
+	}
+	now = now.Add(48 * time.Hour)
+	record(t, s, observation.Observation{Body: observation.Room{Building: house, Name: "attic"}})
+	for _, c := range []struct{ day, before, after int }{{19, 0, 0}, {20, 0, 0}, {21, 0, 2}, {22, 2, 2}, {23, 2, 3}, {24, 3, 3}} {
+		from := time.Date(2027, 1, c.day, 0, 0, 0, 0, time.UTC)
+		before, after, err := s.Between(from, from.Add(24*time.Hour))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(before.Rooms) != c.before || len(after.Rooms) != c.after {
+			t.Errorf("January %d: %d rooms before and %d after, want %d and %d", c.day, len(before.Rooms), len(after.Rooms), c.before, c.after)
+		}
+	}
+	first, _, err := s.Between(now, now.Add(time.Hour))
+	again, _, err2 := s.Between(now, now.Add(time.Hour))
+	if err != nil || err2 != nil || first != again {
+		t.Error("the same state is folded twice")
+	}
+}

@@ -110,13 +110,13 @@ func (v *visit) afresh() error {
 // recorded something.
 func (v *visit) people() []string {
 	out := slices.Clone(v.job.People)
-	events, err := v.job.book.all(v.job.Entries)
+	recorded, err := v.job.book.who(v.job.Entries)
 	if err != nil {
 		return out
 	}
-	for _, e := range events {
-		if !slices.Contains(out, e.Who) {
-			out = append(out, e.Who)
+	for _, who := range recorded {
+		if !slices.Contains(out, who) {
+			out = append(out, who)
 		}
 	}
 	return out

@@ -4,7 +4,6 @@ import (
 	"strconv"
 	"strings"
 
-	"asfound/days"
 	"asfound/installation"
 	"asfound/observation"
 	"asfound/site"
@@ -18,6 +17,8 @@ type entryPage struct {
 	Taken, Wall string
 	Place       *navItem
 	From        *navItem // the file it was taken in from
+	Stop        string   // all entries of its visit
+	Story       *navItem
 	Under, Seen []entryView
 	WithdrawnBy []entryView
 	ReplacedBy  []entryView
@@ -58,12 +59,13 @@ func entryWith(v *visit, f *form) error {
 	if p, ok := e.Body.(observation.Photo); ok {
 		data.Photo = &p
 	}
-	if at := days.PlaceOf(e.Event); v.thingHref(at) != "" {
+	if at := e.Place(); v.thingHref(at) != "" {
 		data.Place = &navItem{Href: v.thingHref(at), Name: placeTitle(v.found.Installation, at)}
 	}
 	if _, line, ok := site.FromFile(e.Observation); ok {
 		data.From = v.fromFile(id, line)
 	}
+	data.Stop, data.Story = visits([]*observation.Event{&e.Event}, v.ask.Now.Location())[0].href(), v.storyOf(e.Place())
 	if c := v.clashOf(id); c != nil {
 		data.ClashHref = "clash?key=" + queryEscape(c.Key)
 	}
@@ -116,7 +118,7 @@ func withdrawEntry(v *visit) error {
 		if reason == "" {
 			reason = strings.TrimSpace(f.Get("other"))
 		}
-		o := observation.Observation{Seen: []observation.ID{id}, Subject: days.PlaceOf(e.Event), Body: observation.Withdrawal{Reason: reason}}
+		o := observation.Observation{Seen: []observation.ID{id}, Subject: e.Place(), Body: observation.Withdrawal{Reason: reason}}
 		if _, ok := v.record(f, o, map[string]string{"reason": "other"}); !ok {
 			return entryWith(v, f)
 		}
@@ -128,7 +130,7 @@ func withdrawEntry(v *visit) error {
 // Both stay in the journal.
 func (v *visit) takeBack(f *form, e installation.Entry) error {
 	if len(e.WithdrawnBy) > 0 {
-		o := observation.Observation{Seen: e.WithdrawnBy, Subject: days.PlaceOf(e.Event), Body: observation.Withdrawal{Reason: sayStands}}
+		o := observation.Observation{Seen: e.WithdrawnBy, Subject: e.Place(), Body: observation.Withdrawal{Reason: sayStands}}
 		if _, ok := v.record(f, o, map[string]string{"reason": "other"}); !ok {
 			return entryWith(v, f)
 		}

@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"asfound/days"
+	"asfound/diary"
 	"asfound/observation"
 )
 
@@ -15,103 +15,122 @@ const entriesOnPage = 100
 
 type journalPage struct {
 	Form          *form
-	Entries       []entryView
+	Visits        []visitView
 	Count, Page   int
 	Pages         int
 	Newer, Older  string
 	People        []option
 	Kinds         []option
-	Places        []option
-	Who, Kind     string
-	Place         string
-	Filtered      bool
+	Places        []string
+	Filters       []filter
+	Stop          string
+	Took          string // a note was kept
 	FirstN, LastN int
 }
 
-// showJournal lists every entry, the newest first, withdrawn ones too.
-func showJournal(v *visit) error {
+// showJournal lists every entry, the newest first, withdrawn ones too, or those
+// that are sought.
+func showJournal(v *visit) error { return journalWith(v, v.form()) }
+
+func journalWith(v *visit, f *form) error {
 	events, err := v.job.book.all(v.job.Entries)
 	if err != nil {
 		return err
 	}
-	f := v.form()
-	data := journalPage{Form: f, Who: v.query("by"), Kind: v.query("kind"), Place: strings.TrimSpace(v.query("place"))}
-	data.Filtered = data.Who != "" || data.Kind != "" || data.Place != ""
-	f.set("place", data.Place).set("by", data.Who).set("kind", data.Kind)
-	var picked []observation.Event
-	kinds := map[string]bool{}
-	for _, e := range slices.Backward(events) {
-		kinds[e.Kind] = true
-		if v.picks(data, e) {
-			picked = append(picked, e)
-		}
+	x := v.job.index.look(events, v.found)
+	s := v.seek()
+	data := journalPage{Form: f, Filters: v.filters(s), Stop: s.Stop, Places: v.placeNames(), Took: v.query("kept")}
+	f.set("words", s.Words).set("by", s.By).set("kind", s.Kind).set("place", v.placeWords(s.Place)).set("from", s.From).set("to", s.To).
+		set("gone", s.Gone).set("differ", s.Differ)
+	picked := v.pick(f, s, x)
+	data.Kinds = append([]option{{Say: sayEveryKind}}, kindOptions(x.kinds)...)
+	data.People = []option{{Say: sayEverybody}}
+	for _, who := range f.People {
+		data.People = append(data.People, option{Value: who, Say: who})
 	}
-	for _, k := range kindOptions(kinds) {
-		k.On = k.Value == data.Kind
-		data.Kinds = append(data.Kinds, k)
+	groups := visits(picked, v.ask.Now.Location())
+	if s.Differ != "" {
+		groups = v.differing(picked)
 	}
-	for _, who := range v.people() {
-		data.People = append(data.People, option{Value: who, Say: who, On: who == data.Who})
-	}
-	v.fillJournal(&data, picked)
-	return v.render("journal", titleJournal, data)
+	v.fillJournal(&data, s, groups)
+	return v.renderForm("journal", titleJournal, f, data)
 }
 
-func kindOptions(kinds map[string]bool) []option {
+func kindOptions(kinds []string) []option {
 	var out []option
-	for k := range kinds {
+	for _, k := range kinds {
 		out = append(out, option{Value: k, Say: kindWord(k)})
 	}
 	slices.SortFunc(out, func(a, b option) int { return strings.Compare(a.Say, b.Say) })
 	return out
 }
 
-// picks reports whether an entry passes what the person chose to see.
-func (v *visit) picks(data journalPage, e observation.Event) bool {
-	if data.Who != "" && e.Who != data.Who || data.Kind != "" && e.Kind != data.Kind {
-		return false
-	}
-	if data.Place == "" {
-		return true
-	}
-	at := days.PlaceOf(e)
-	names := []string{v.found.Name(at)}
-	if o := v.found.Opening(at); o != nil {
-		names = append(names, v.found.Name(o.Room))
-	}
-	for _, n := range names {
-		if at != "" && strings.Contains(strings.ToLower(n), strings.ToLower(data.Place)) {
-			return true
+// placeNames are offered for the field of the place; an opening is typed.
+func (v *visit) placeNames() []string {
+	var out []string
+	add := func(name string) {
+		if !slices.Contains(out, name) {
+			out = append(out, name)
 		}
 	}
-	return false
+	for _, b := range v.found.Buildings {
+		add(b.Name)
+	}
+	for _, r := range v.found.Rooms {
+		add(r.Name)
+	}
+	for _, p := range v.found.Panels {
+		add(p.Name)
+	}
+	return out
 }
 
-func (v *visit) fillJournal(data *journalPage, picked []observation.Event) {
-	data.Count = len(picked)
-	data.Pages = max(1, (len(picked)+entriesOnPage-1)/entriesOnPage)
+// fillJournal lists one page of entries under their visits. A visit that goes on
+// over the end of a page has its heading again on the next.
+func (v *visit) fillJournal(data *journalPage, s sought, groups []*visited) {
+	for _, g := range groups {
+		data.Count += len(g.events)
+	}
+	data.Pages = max(1, (data.Count+entriesOnPage-1)/entriesOnPage)
 	data.Page = min(max(1, atoi(v.query("page"))), data.Pages)
 	first := (data.Page - 1) * entriesOnPage
-	last := min(first+entriesOnPage, len(picked))
+	last := min(first+entriesOnPage, data.Count)
 	data.FirstN, data.LastN = min(first+1, last), last
-	for _, e := range picked[first:last] {
-		data.Entries = append(data.Entries, v.entry(e))
-	}
-	at := func(page int) string {
-		q := url.Values{"page": {strconv.Itoa(page)}}
-		for name, value := range map[string]string{"by": data.Who, "kind": data.Kind, "place": data.Place} {
-			if value != "" {
-				q.Set(name, value)
-			}
+	at, day := 0, ""
+	for _, g := range groups {
+		from, to := max(first-at, 0), min(last-at, len(g.events))
+		at += len(g.events)
+		if from >= to {
+			continue
 		}
-		return "journal?" + q.Encode()
+		view := v.visitView(g)
+		if g.day != day {
+			day = g.day
+			view.Day, view.DayHref = v.dayName(day), "day/"+day
+		}
+		for _, e := range g.events[from:to] {
+			view.Entries = append(view.Entries, v.entry(*e))
+		}
+		data.Visits = append(data.Visits, view)
 	}
 	if data.Page > 1 {
-		data.Newer = at(data.Page - 1)
+		data.Newer = s.href(strconv.Itoa(data.Page - 1))
 	}
 	if data.Page < data.Pages {
-		data.Older = at(data.Page + 1)
+		data.Older = s.href(strconv.Itoa(data.Page + 1))
 	}
 }
+
+// dayName is a day of an address as people say it.
+func (v *visit) dayName(name string) string {
+	day, ok := diary.Parse(name, v.ask.Now.Location())
+	if !ok {
+		return name
+	}
+	return dayWords(day)
+}
+
+// journalOf is the address of what was recorded at a place and in it.
+func journalOf(at observation.Thing) string { return sought{Place: string(at)}.href("") }
 
 func queryEscape(s string) string { return url.QueryEscape(s) }

@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"asfound/days"
 	"asfound/evidence"
 	"asfound/installation"
 	"asfound/observation"
@@ -126,7 +125,7 @@ func (v *visit) decided(end observation.Point, say string) []decisionView {
 		b := d.Body.(observation.Decision)
 		now := v.found.NamesSince(d)
 		b.About, b.Answer = now.In(b.About), now.In(b.Answer)
-		if b.Answer == days.NotNow || b.About != say && (d.Subject != end.At || !strings.HasPrefix(b.About, "the "+end.String()+" at ")) {
+		if b.Answer == observation.NotNow || b.About != say && (d.Subject != end.At || !strings.HasPrefix(b.About, "the "+end.String()+" at ")) {
 			continue
 		}
 		row := decisionView{Href: "entry/" + d.ID.String(), Answer: b.Answer, Reason: b.Reason, Who: d.Who, When: dayAndTime(d.When(), v.ask.Now)}

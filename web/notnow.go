@@ -20,7 +20,7 @@ type offView struct {
 func (v *visit) putOffs() []offView {
 	var out []offView
 	for _, d := range v.found.Decisions {
-		if b := d.Body.(observation.Decision); b.Answer == days.NotNow {
+		if b := d.Body.(observation.Decision); b.Answer == observation.NotNow {
 			out = append(out, offView{ID: d.ID.String(), Key: b.About, Say: stepKeyWords(v.found.Installation, b.About),
 				Reason: b.Reason, Who: d.Who, When: dayAndTime(d.When(), v.ask.Now), place: len(out)})
 		}
@@ -48,7 +48,7 @@ func putOff(v *visit) error {
 	if reason == "" {
 		reason = strings.TrimSpace(f.Get("other"))
 	}
-	body := observation.Decision{About: f.Get("key"), Answer: days.NotNow, Reason: reason}
+	body := observation.Decision{About: f.Get("key"), Answer: observation.NotNow, Reason: reason}
 	if _, ok := v.record(f, observation.Observation{Body: body}, map[string]string{"reason": "other"}); !ok {
 		return nextWith(v, f)
 	}

@@ -94,7 +94,8 @@ var places = map[string]string{
 	"told": "panels", "release": "panels", "energize": "panels", "live": "property",
 	"trace": "trace", "line": "trace", "clash": "trace", "tour": "trace", "resistors": "trace", "readback": "trace",
 	"look": "trace", "takeoff": "trace", "late": "trace", "pairing": "trace",
-	"papers": "papers", "sheet": "papers", "journal": "journal", "entry": "journal", "": "", "notnow": "",
+	"papers": "papers", "sheet": "papers", "journal": "journal", "entry": "journal", "story": "journal", "note": "journal", "day": "journal",
+	"survey": "property", "": "", "notnow": "",
 }
 
 func (v *visit) nav() []navItem {

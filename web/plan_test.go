@@ -7,9 +7,9 @@ import (
 	"asfound/observation"
 )
 
-// surveyed is a traced house with its first room measured, an opening placed, and
+// measuredHouse is a traced house with its first room measured, an opening placed, and
 // a drawing on record.
-func surveyed(t *testing.T) *house {
+func measuredHouse(t *testing.T) *house {
 	h := traced(t)
 	h.measure()
 	return h
@@ -26,7 +26,7 @@ func (h *house) measure() {
 }
 
 func TestMeasures(t *testing.T) {
-	h := surveyed(t)
+	h := measuredHouse(t)
 	r := h.found().Room(h.room)
 	want := observation.RoomSize{Width: 240, Depth: 150, Ceiling: 108, Corner: &observation.Corner{Right: -24}, Spaced: observation.Yes}
 	if s := *r.Size; s.Width != want.Width || s.Depth != want.Depth || s.Ceiling != want.Ceiling || *s.Corner != *want.Corner || s.Spaced != want.Spaced {
@@ -41,7 +41,7 @@ func TestMeasures(t *testing.T) {
 }
 
 func TestMeasuresRefused(t *testing.T) {
-	h := surveyed(t)
+	h := measuredHouse(t)
 	room, opening := "/room/"+string(h.room), "/opening/"+string(h.opening["A02-01"])
 	for _, c := range []struct {
 		name, path, say string
@@ -75,7 +75,7 @@ func TestMeasuresRefused(t *testing.T) {
 }
 
 func TestPlanPage(t *testing.T) {
-	h := surveyed(t)
+	h := measuredHouse(t)
 	wants(t, h.get("/plan/"+string(h.building)), "Plan of building A", "4 of 7 openings read, 1 not reached, 2 not visited", "A, main floor", "Front of A", "A03 Study", "not measured", "A02-01 receptacle, left wall, 4 ft 3 in")
 	wants(t, h.get("/property"), "4 of 7 openings read, 1 not reached", "Plan of A")
 	h.record(observation.Observation{Subject: h.study, Body: observation.RoomSize{Width: 120, Depth: 120, Corner: &observation.Corner{Right: 200}}})
@@ -83,7 +83,7 @@ func TestPlanPage(t *testing.T) {
 }
 
 func TestDifferences(t *testing.T) {
-	h := surveyed(t)
+	h := measuredHouse(t)
 	page := h.get("/differences")
 	wants(t, page, "7 drawn: 1 paired with an opening, 1 not found, 5 counted by room and use. 3 found and on no drawing.",
 		"lighting, desk lamp in A03 Study : not looked yet", "A02 Great room: 5 receptacles drawn, 3 found: 2 not found, and which is not known.",

@@ -11,7 +11,7 @@ import (
 // ContentPolicy is the content security policy under which every page works:
 // no script, style or picture but the program's own.
 const ContentPolicy = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; connect-src 'self'; " +
-	"img-src 'self' blob:; form-action 'self'; base-uri 'self'; frame-ancestors 'none'; object-src 'none'"
+	"img-src 'self' blob: data:; form-action 'self'; base-uri 'self'; frame-ancestors 'none'; object-src 'none'"
 
 // Request is what somebody asks for. The adapter in cmd fills it in.
 type Request struct {

@@ -149,6 +149,14 @@ func journalRoutes() []route {
 		{"GET", "journal", showJournal},
 		{"GET", "entry/{entry}", showEntry},
 		{"POST", "entry/{entry}", withdrawEntry},
+		{"GET", "story/{thing}", showStory},
+		{"GET", "note", showNote},
+		{"POST", "note", addNote},
+		{"GET", "note/{thing}", showNote},
+		{"POST", "note/{thing}", addNote},
+		{"GET", "day/{day}", showDay},
+		{"GET", "survey/{room}", showSurvey},
+		{"POST", "survey/{room}", addSurvey},
 	}
 }
 

@@ -29,6 +29,9 @@ type sheetSide struct {
 }
 
 func (v *visit) sheet(name string) (Sheet, bool) {
+	if namer, ok := v.job.Sheets.(SheetNamer); ok {
+		return namer.Named(v.found, name)
+	}
 	if v.job.Sheets != nil {
 		for _, s := range v.job.Sheets.List(v.found) {
 			if s.Name == name {

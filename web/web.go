@@ -15,8 +15,10 @@ package web
 
 import (
 	"io"
+	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"asfound/installation"
 	"asfound/journal"
@@ -29,6 +31,7 @@ type Site interface {
 	Record(observation.Observation) (observation.ID, error)
 	AsFound() (*site.AsFound, error)
 	AsFoundAt(revision int64) (*site.AsFound, error)
+	Between(from, to time.Time) (before, after *site.AsFound, err error)
 	Event(observation.ID) (installation.Entry, bool)
 	Revision(state string) (revision int64, found bool, err error)
 	TakeIn(site.List) (site.Taken, error)
@@ -74,6 +77,12 @@ type SheetFollower interface {
 	Follow(before, after *site.AsFound, name string) (now string, found bool)
 }
 
+// SheetNamer is Sheets that can be asked for one sheet by its name, also for one
+// that List leaves out because there would be too many.
+type SheetNamer interface {
+	Named(found *site.AsFound, name string) (Sheet, bool)
+}
+
 // SheetFinder is Sheets that can find a sheet by the short code under its square
 // code. The state is that of the printed sheet, or its letters alone. A code of
 // no sheet is an observation.Unusable.
@@ -105,6 +114,7 @@ type open struct {
 	base  string
 	book  book
 	lists broughtLists
+	index index
 }
 
 // New makes the pages of these jobs. One job stands at the root; several stand
@@ -138,6 +148,7 @@ func (p *Pages) job(path string) (*open, string) {
 type book struct {
 	mu     sync.Mutex
 	events []observation.Event
+	people []string // who recorded something, in the order of their first entry
 	upTo   int64
 }
 
@@ -147,8 +158,19 @@ func (b *book) all(from Entries) ([]observation.Event, error) {
 	defer b.mu.Unlock()
 	err := from.Read(b.upTo, func(e journal.Entry) error {
 		b.events = append(b.events, e.Event)
+		if !slices.Contains(b.people, e.Event.Who) {
+			b.people = append(b.people, e.Event.Who)
+		}
 		b.upTo = e.Position
 		return nil
 	})
 	return b.events, err
+}
+
+// who lists everybody who recorded something.
+func (b *book) who(from Entries) ([]string, error) {
+	_, err := b.all(from)
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return slices.Clone(b.people), err
 }

@@ -18,6 +18,8 @@ func (h *house) everyPage() []string {
 		"/raceway/" + opening, "/raceway/" + panel, "/joined/" + opening, "/passthrough/" + panel, "/cabinet/" + panel, "/coiled/" + panel, "/pairing",
 		"/sources", "/safety", "/feeder/" + panel, "/door/" + panel, "/live/" + opening, "/live/" + string(h.opening["A02-04"]),
 		"/told/" + panel, "/release/" + panel, "/energize/" + panel}
+	out = append(out, "/story/"+opening, "/story/"+panel, "/story/"+string(h.room), "/note", "/note/"+opening, "/day/2031-05-28", "/survey/"+string(h.study),
+		"/journal?words=a02&by=Marit+Sandvei&place=A02+Great+room&from=2031-05-28&to=2031-05-28&kind=ohm.1", "/journal?differ=yes", "/journal?gone=yes")
 	list := h.bring("openings", "openings.csv", aList)
 	_, file, _ := strings.Cut(h.kept(list), "&file=")
 	out = append(out, "/lists", list, "/file/"+file, "/entry/"+file)

@@ -65,7 +65,7 @@ func decisionWords(in *installation.Installation, e observation.Event, b observa
 	if chosen, ok := days.Chosen(b.Answer); ok {
 		return fmt.Sprintf("Proposed: %s. Chosen instead: %s.", stepKeyWords(in, b.About), stepKeyWords(in, chosen))
 	}
-	if b.Answer == days.NotNow {
+	if b.Answer == observation.NotNow {
 		return "Put off: " + stepKeyWords(in, b.About) + ". Reason: " + b.Reason
 	}
 	now := in.NamesSince(e)

@@ -186,7 +186,7 @@ func TestHeaders(t *testing.T) {
 	must(t, err)
 	page.Body.Close()
 	policy := page.Header.Get("Content-Security-Policy")
-	for _, want := range []string{"default-src 'self'", "script-src 'self'", "img-src 'self' blob:"} {
+	for _, want := range []string{"default-src 'self'", "script-src 'self'", "img-src 'self' blob: data:"} {
 		if !strings.Contains(policy, want) {
 			t.Errorf("policy %q, want %q in it", policy, want)
 		}

@@ -25,6 +25,7 @@ type job struct {
 	name  string // the property, as the file is named
 	path  string
 	store *sqlite.Store
+	small *prints // its photographs, for paper
 }
 
 // openStore opens the journal of a job that is there; one that is not is not
@@ -50,7 +51,7 @@ func openJob(path string, now func() time.Time) (*job, error) {
 	if err != nil {
 		return nil, errors.Join(err, store.Close())
 	}
-	return &job{Site: s, name: jobName(path), path: path, store: store}, nil
+	return &job{Site: s, name: jobName(path), path: path, store: store, small: &prints{store: store}}, nil
 }
 
 // jobName is the name of the property that a file is named for.
@@ -113,7 +114,7 @@ func (s *shelf) pages(people []string) *web.Pages {
 	var out []web.Job
 	for i, j := range s.jobs {
 		out = append(out, web.Job{Key: s.keys[i], Name: j.name, People: people,
-			Site: j, Entries: j.store, Photos: j.store, Sheets: &sheets{}})
+			Site: j, Entries: j.store, Photos: j.store, Sheets: sheetsOf(j)})
 	}
 	return web.New(out...)
 }

@@ -39,7 +39,7 @@ func (c paperCommand) Run(p *program) error {
 		}
 		return nil
 	}
-	data, err := (&sheets{}).Render(found, c.Sheet, c.format(), c.Page)
+	data, err := sheetsOf(j).Render(found, c.Sheet, c.format(), c.Page)
 	if err != nil {
 		return err
 	}

@@ -13,6 +13,7 @@ import (
 
 	"asfound/journal"
 	"asfound/list"
+	"asfound/report"
 	"asfound/web"
 )
 
@@ -132,6 +133,7 @@ func (a *adapter) receivePhoto(part *multipart.Part, out *web.Request) {
 		file.Type = noPicture
 	default:
 		file = keepPhoto(job.store, io.MultiReader(bytes.NewReader(head), part), kind)
+		go job.small.JPEG(file.Hash, report.PicturePixels) // the sheet asks for it some day
 	}
 	if out.Files == nil {
 		out.Files = map[string][]web.File{}

@@ -17,9 +17,16 @@ import (
 // ask for. It keeps those of the latest journal state, since a page asks for
 // each side of a sheet by itself.
 type sheets struct {
+	beside report.Beside
+
 	mu   sync.Mutex
 	of   *site.AsFound
 	made map[string]*paper.Sheet
+}
+
+// sheetsOf makes the sheets of a job, with its photographs and its history.
+func sheetsOf(j *job) *sheets {
+	return &sheets{beside: report.Beside{Photos: j.small, History: j.Site}}
 }
 
 // takenAlong says who takes a sheet along, and what for.
@@ -39,6 +46,9 @@ var takenAlong = map[report.Sort]string{
 	report.Count:       "For whoever orders material",
 	report.Differences: "For the builder",
 	report.Plan:        "For whoever walks the building",
+	report.Survey:      "For whoever walks through and writes down what is there",
+	report.DaySheet:    "One page for the builder",
+	report.TakeOver:    "What was found before the work began, with room for two to sign",
 }
 
 // List lists the sheets that can be made. One for which something is still to be
@@ -50,18 +60,36 @@ func (s *sheets) List(found *site.AsFound) []web.Sheet {
 		if k.Sort == report.Walk {
 			item.Tour = k.Of
 		}
-		if made, err := s.sheet(found, k.Name); err == nil {
-			item.Pages = len(made.Pages)
+		if k.Sort != report.DaySheet && k.Sort != report.TakeOver { // those read the job as it was: only when asked for
+			item.Pages = s.pages(found, k.Name)
 		}
 		out = append(out, item)
 	}
 	return out
 }
 
+// Named gives a sheet by its name, also one that List leaves out.
+func (s *sheets) Named(found *site.AsFound, name string) (web.Sheet, bool) {
+	k, ok := report.Named(found, name)
+	if !ok {
+		return web.Sheet{}, false
+	}
+	return web.Sheet{Name: k.Name, Title: k.Title, For: takenAlong[k.Sort], Pages: s.pages(found, name)}, true
+}
+
+// pages is how many pages a sheet has; 0 while it cannot be made.
+func (s *sheets) pages(found *site.AsFound, name string) int {
+	made, err := s.sheet(found, name)
+	if err != nil {
+		return 0
+	}
+	return len(made.Pages)
+}
+
 // Render makes a sheet: all of it as pdf or csv, one page of it as svg.
 func (s *sheets) Render(found *site.AsFound, name, form string, page int) ([]byte, error) {
 	if form == "csv" {
-		return report.CSV(found, name)
+		return s.beside.CSV(found, name)
 	}
 	sheet, err := s.sheet(found, name)
 	if err != nil {
@@ -75,6 +103,7 @@ func (s *sheets) Render(found *site.AsFound, name, form string, page int) ([]byt
 		}
 		return paper.SVG(sheet.Pages[page-1], paper.SVGOptions{Standalone: true}), nil
 	case "pdf":
+		develop(sheet)
 		var out bytes.Buffer
 		err := pdf.Write(&out, sheet, pdf.Options{Date: found.Taken, Subject: "Journal state " + found.State})
 		return out.Bytes(), err
@@ -92,7 +121,7 @@ func (s *sheets) sheet(found *site.AsFound, name string) (*paper.Sheet, error) {
 	if made, ok := s.made[name]; ok {
 		return made, nil
 	}
-	made, err := report.Make(found, name)
+	made, err := s.beside.Make(found, name)
 	if err == nil {
 		s.made[name] = made
 	}
@@ -101,7 +130,7 @@ func (s *sheets) sheet(found *site.AsFound, name string) (*paper.Sheet, error) {
 
 // Changed says in words what on a sheet has changed between two states.
 func (s *sheets) Changed(before, after *site.AsFound, name string) ([]string, error) {
-	return report.Changed(before, after, name)
+	return s.beside.Changed(before, after, name)
 }
 
 // Follow finds what a sheet that was made before is called now.

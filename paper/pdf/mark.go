@@ -1,7 +1,13 @@
 package pdf
 
 import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"image/jpeg"
 	"strings"
+
+	"codeberg.org/go-pdf/fpdf"
 
 	"asfound/paper"
 )
@@ -15,6 +21,8 @@ func (d *document) marks(ms []paper.Mark) {
 			d.circle(m)
 		case paper.Text:
 			d.text(m)
+		case paper.Picture:
+			d.picture(m)
 		case *paper.Group:
 			d.marks(m.Marks)
 		}
@@ -49,6 +57,23 @@ func (d *document) circle(c paper.Circle) {
 	if how := d.prepare(c.Pen, c.Fill); how != "" {
 		d.Circle(c.Center.X, c.Center.Y, c.Radius, strings.TrimSuffix(how, "*"))
 	}
+}
+
+// picture draws a photograph in the middle of its area. One that stands on
+// several pages is in the file once.
+func (d *document) picture(p paper.Picture) {
+	data := p.JPEG()
+	config, err := jpeg.DecodeConfig(bytes.NewReader(data))
+	if err != nil || config.Width == 0 || config.Height == 0 {
+		d.marks(p.Instead().Marks)
+		return
+	}
+	sum := sha256.Sum256(data)
+	name, kind := hex.EncodeToString(sum[:]), fpdf.ImageOptions{ImageType: "JPG"}
+	d.RegisterImageOptionsReader(name, kind, bytes.NewReader(data))
+	scale := min(p.Area.W/float64(config.Width), p.Area.H/float64(config.Height))
+	w, h := scale*float64(config.Width), scale*float64(config.Height)
+	d.ImageOptions(name, p.Area.X+(p.Area.W-w)/2, p.Area.Y+(p.Area.H-h)/2, w, h, false, kind, 0, "")
 }
 
 // prepare sets pen and fill, and returns how to draw: stroke, even-odd fill,

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"image"
+	"image/jpeg"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -219,5 +221,35 @@ func TestASheetThatCannotBeWritten(t *testing.T) {
 	}
 	if b.Len() > 0 {
 		t.Error("something was written all the same")
+	}
+}
+
+// A picture is in the file once, however often it is drawn, upright and whole;
+// pdfimages of poppler-utils reads it back.
+func TestPictureInPDF(t *testing.T) {
+	in := image.NewGray(image.Rect(0, 0, 40, 30))
+	var file bytes.Buffer
+	if err := jpeg.Encode(&file, in, nil); err != nil {
+		t.Fatal(err)
+	}
+	picture := func(x float64, data []byte) paper.Picture {
+		return paper.Picture{Area: paper.Area{X: x, Y: 20, W: 60, H: 60}, JPEG: func() []byte { return data }, Else: "It cannot be read here."}
+	}
+	p := paper.NewPage(paper.Letter, "record")
+	p.Picture(picture(10, file.Bytes()))
+	p.Picture(picture(80, file.Bytes()))
+	p.Picture(picture(140, []byte("no picture")))
+	sheet := &paper.Sheet{Title: "record", Pages: []*paper.Page{p}}
+	got := write(t, sheet)
+	if again := write(t, sheet); !bytes.Equal(got, again) {
+		t.Error("the same sheet gave other bytes")
+	}
+	listed := poppler(t, got, "pdfimages", "-list", "FILE")
+	lines := strings.Split(strings.TrimSpace(listed), "\n")[2:]
+	if len(lines) != 2 || strings.Fields(lines[0])[10] != strings.Fields(lines[1])[10] || !strings.Contains(lines[0], " 40    30 ") {
+		t.Errorf("want one picture of 40 by 30, drawn twice:\n%s", listed)
+	}
+	if !strings.Contains(text(t, got), "It cannot be read here.") {
+		t.Error("a picture that cannot be read is left out in silence")
 	}
 }
