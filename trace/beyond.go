@@ -100,12 +100,15 @@ func (x *end) since(j made, feed []observation.Point) []reading {
 // through holds lines that the joins of feeds and legs bear on. A line may lie
 // beyond any join made before it was read. Where another circuit of that box may
 // have been joined instead of the feed noted, the line is no firmer than likely
-// until the leg was read twice and shows its feed.
+// until the leg was read twice and shows its feed, or was read on two visits and
+// shows something that the line does not.
 func (t *Trace) through(in *installation.Installation) {
 	for _, j := range madeIn(in) {
 		feed, leg := t.byEnd[j.body.Feed], t.byEnd[j.body.Leg]
 		others, all := t.othersIn(j)
-		sure := t.confirmed(j, feed, leg)
+		twice := readTwice(j, leg)
+		sure := twice && feed != nil && feed.firm() && (leg.Source.Kind == Nothing || feed.Source.shares(leg.Source))
+		visits := twice && leg.group.end(j.body.Leg).stops() >= 2
 		for _, l := range t.Lines {
 			x := l.group.end(l.End)
 			if l.Source.Kind != FromSpace && l.Source.Kind != FromEnd || x == nil || x.before(j.event) || l.End == j.body.Feed {
@@ -114,8 +117,11 @@ func (t *Trace) through(in *installation.Installation) {
 			if l == leg || slices.Contains(x.after, j.event.ID) {
 				l.RestsOn = append(slices.Clone(l.RestsOn), j.event.ID)
 			}
+			if sure || visits && l != leg && !l.Source.shares(leg.Source) {
+				continue // what is beyond the leg shows what the leg shows
+			}
 			as := feed != nil && feed.firm() && feed.Source.shares(l.Source)
-			if sure || as && l != leg || !as && !all && !slices.ContainsFunc(others, l.Source.shares) && l != leg {
+			if as && l != leg || !as && !all && !slices.ContainsFunc(others, l.Source.shares) && l != leg {
 				continue
 			}
 			l.unsure("The leg of the join at " + j.opening.Number + " read twice: it shows which feed was really joined.")
@@ -158,18 +164,14 @@ func (t *Trace) othersIn(j made) (others []Source, all bool) {
 	return others, all
 }
 
-// confirmed reports whether the leg of a join was read twice after it and shows
-// what its feed does, both beyond a likely doubt; or whether nothing reaches the
-// leg, so that nothing is beyond it.
-func (t *Trace) confirmed(j made, feed, leg *Line) bool {
-	if feed == nil || leg == nil || !feed.firm() || !leg.firm() {
+// readTwice reports whether it is known what is beyond a join: its leg was read
+// twice after it, beyond a likely doubt, or nothing reaches the leg.
+func readTwice(j made, leg *Line) bool {
+	switch {
+	case leg == nil || !leg.firm():
 		return false
-	}
-	if leg.Source.Kind == Nothing {
+	case leg.Source.Kind == Nothing:
 		return true
-	}
-	if !feed.Source.shares(leg.Source) {
-		return false
 	}
 	n := 0
 	for _, r := range leg.group.end(j.body.Leg).readings {

@@ -10,7 +10,8 @@ import (
 )
 
 // clashes names, for each opening with a line that clashes, the least sets of
-// doubts and the one reading that decides best.
+// doubts and the one reading that decides best. Where only one set is left, its
+// doubts are granted, and what clashed is undecided between the answers left.
 func (t *Trace) clashes(in *installation.Installation) []*Clash {
 	var out []*Clash
 	done := map[observation.Thing]bool{}
@@ -20,6 +21,11 @@ func (t *Trace) clashes(in *installation.Installation) []*Clash {
 		}
 		if !l.group.clashes(l) {
 			l.Verdict.Standing = evidence.Undecided // what clashes is elsewhere
+			continue
+		}
+		if found := l.group.clash(l); len(found.sets) == 1 && !found.more {
+			l.Verdict.Standing = evidence.Undecided
+			t.grant(found.sets[0], l)
 			continue
 		}
 		done[l.End.At] = true
@@ -38,6 +44,24 @@ func (t *Trace) clash(in *installation.Installation, l *Line) *Clash {
 	found := l.group.clash(l)
 	c.Sets, c.More, c.Readings, c.Settle = found.sets, found.more, found.readings, found.settle
 	return c
+}
+
+// granted is a doubt without which nothing explains the readings about a line.
+type granted struct {
+	evidence.Doubt
+	lines []*Line
+}
+
+// grant keeps the doubts of the only explanation left, with the line it is of.
+func (t *Trace) grant(set []evidence.Doubt, l *Line) {
+	for _, d := range set {
+		i := slices.IndexFunc(t.granted, func(g *granted) bool { return g.Key == d.Key })
+		if i < 0 {
+			i = len(t.granted)
+			t.granted = append(t.granted, &granted{Doubt: d})
+		}
+		t.granted[i].lines = append(t.granted[i].lines, l)
+	}
 }
 
 // clashing is what a group's readings say of one end that clashes. It depends

@@ -29,6 +29,11 @@ func (t *Trace) oddities(in *installation.Installation) []Oddity {
 	for _, e := range always(in) {
 		add(AlwaysLive, e, nil, "%s is live with everything known locked out. Stop: find what feeds it before anything else.", in.Name(e))
 	}
+	t.oneLater(in, add)
+	for _, g := range t.granted {
+		add(OneExplanation, g.lines[0].End.At, g.lines, "What was read here and at %s is explained by one thing alone: %s. See to that first.",
+			counted(len(g.lines)-1, "other conductor"), g.Words)
+	}
 	swapped(in, t, add)
 	numbers := map[string]int{}
 	for _, o := range in.Openings {

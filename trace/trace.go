@@ -27,6 +27,7 @@ type Trace struct {
 	Oddities []Oddity // what is wrong or unusual in what was found
 	Again    []Again  // read again while somebody stands there
 
+	granted []*granted // doubts of the only explanation left
 	byEnd   map[observation.Point]*Line
 	byPlace map[observation.Thing][]*Line
 	bySpace map[observation.Point][]*Line
@@ -141,6 +142,8 @@ const (
 	NeutralMissing  OddityKind = "neutral does not arrive"
 	GroundMissing   OddityKind = "ground does not arrive"
 	DuplicateNumber OddityKind = "number used twice"
+	JoinedLater     OddityKind = "joined since it was read back"
+	OneExplanation  OddityKind = "one mistake explains it"
 )
 
 // Again asks for something to be read again, or put right, while somebody
