@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"asfound/observation"
 )
@@ -36,9 +37,10 @@ func (in *Installation) energizing(p *Panel) []observation.Event {
 // reaches reports whether power on these spaces of another panel, or of a
 // source, can come to a panel by the feeders on record: down to it, or back
 // through what it feeds. A source of which nobody knows what it feeds may reach
-// every panel.
+// every panel, and every source and panel may reach one of which nobody knows
+// what feeds it.
 func (in *Installation) reaches(p *Panel, at observation.Thing, spaces []int) bool {
-	if in.Unled(at) {
+	if in.Unled(at) || in.unfedUpTo(p.Thing, at) {
 		return true
 	}
 	back := in.Backfeeds(p.Thing)
@@ -54,6 +56,38 @@ func (in *Installation) reaches(p *Panel, at observation.Thing, spaces []int) bo
 // at it.
 func (in *Installation) Unled(t observation.Thing) bool {
 	return in.Source(t) != nil && !slices.ContainsFunc(in.Feeders, func(f *Feeder) bool { return f.From == t })
+}
+
+// Unfed reports whether it is not known what feeds a panel, or a panel upstream of
+// it.
+func (in *Installation) Unfed(panel observation.Thing) bool { return in.unfedUpTo(panel, "") }
+
+// unfedUpTo is Unfed without what is further upstream than at: power put on there
+// comes down from there.
+func (in *Installation) unfedUpTo(panel, at observation.Thing) bool {
+	seen := []observation.Thing{panel}
+	for i := 0; i < len(seen); i++ {
+		if seen[i] == at || in.Panel(seen[i]) == nil {
+			continue
+		}
+		fed := false
+		for _, f := range in.Feeders {
+			if f.To != seen[i] {
+				continue
+			}
+			if f.From == "" {
+				return true
+			}
+			fed = true
+			if !slices.Contains(seen, f.From) {
+				seen = append(seen, f.From)
+			}
+		}
+		if !fed {
+			return true
+		}
+	}
+	return false
 }
 
 // Backfeeds lists the feeders on record by which power can come back into a
@@ -101,6 +135,7 @@ func (in *Installation) comesBack(panel observation.Thing) []*Feeder {
 type Effect struct {
 	Reached []*Panel // by the feeders on record, the panel itself included
 	Unled   bool     // what it feeds is not on record: it may reach every panel
+	Unfed   []*Panel // those of Reached of which it is not known what feeds them
 	Voided  []Tested // tests that would count no more
 	Tours   []*Tour  // standing, with resistors put on at a panel that is reached or at cable ends
 	Locks   []Locked // standing on the supply of a panel that is reached, or on the spaces named
@@ -145,6 +180,9 @@ func (in *Installation) Energizing(at observation.Thing, spaces []int) Effect {
 			continue
 		}
 		out.Reached = append(out.Reached, p)
+		if in.unfedUpTo(p.Thing, at) {
+			out.Unfed = append(out.Unfed, p)
+		}
 		if test, dead := in.DeadSince(p); dead {
 			out.Voided = append(out.Voided, Tested{Panel: p, Test: test})
 		}
@@ -160,7 +198,7 @@ func (in *Installation) Energizing(at observation.Thing, spaces []int) Effect {
 		}
 	}
 	for _, t := range in.Tours {
-		if !t.Removed && len(t.Resistors) > 0 && (len(t.Panels) == 0 || slices.ContainsFunc(out.Reached, t.at)) {
+		if !t.Removed && len(t.Resistors) > 0 && slices.ContainsFunc(out.Reached, t.at) {
 			out.Tours = append(out.Tours, t)
 		}
 	}
@@ -175,42 +213,61 @@ func holdsOff(lock observation.Event, spaces []int) bool {
 }
 
 // at reports whether a tour has to do with a panel: it was opened for it, or has
-// a resistor on it.
+// a resistor on it. The cable ends of a tour without panels may be on any.
 func (t *Tour) at(p *Panel) bool {
-	return slices.Contains(t.Panels, p.Thing) || slices.ContainsFunc(t.Resistors, func(e observation.Event) bool {
+	return len(t.Panels) == 0 || slices.Contains(t.Panels, p.Thing) || slices.ContainsFunc(t.Resistors, func(e observation.Event) bool {
 		return e.Body.(observation.Resistor).On.At == p.Thing
 	})
 }
 
-// Over reports whether an event is known to come when the set-up of its tour no
-// longer was as arranged: after the resistors were taken off, or after power was
-// put on that reaches a panel of the tour, unless a test that held showed the
-// panel dead in between.
+// Over reports whether an event does not count for a tour: it is known to come
+// after the resistors were taken off, or it was taken under power.
 func (in *Installation) Over(t *Tour, e observation.Event) bool {
 	return slices.ContainsFunc(t.TakenOff, e.Follows) || in.Powered(t, e)
 }
 
-// Powered is the second half of Over: power was put on before the event, and no
-// test came between.
+// Powered reports whether an event of a tour may have been taken with a panel of
+// the tour no longer dead.
 func (in *Installation) Powered(t *Tour, e observation.Event) bool {
-	if !in.powered {
-		return false
-	}
-	return slices.ContainsFunc(in.Panels, func(p *Panel) bool {
-		return t.at(p) && slices.ContainsFunc(in.energizing(p), func(on observation.Event) bool {
-			return e.Follows(on) && !slices.ContainsFunc(p.Dead, func(test observation.Event) bool {
-				return showsDead(test) && test.Follows(on) && e.Follows(test)
-			})
+	return slices.ContainsFunc(in.Panels, func(p *Panel) bool { return t.at(p) && in.PoweredAt(p, e) })
+}
+
+// PoweredAt reports whether an event may have been taken with a panel no longer
+// dead: something speaks against that, such as power put on or a test that found
+// voltage, is not known to come after the event, and no test that holds is known
+// to come between. Before the first test nothing is asked: what was arranged then
+// is for the caller.
+func (in *Installation) PoweredAt(p *Panel, e observation.Event) bool {
+	return slices.ContainsFunc(in.againstOnce(p), func(on observation.Event) bool {
+		return on.ID != e.ID && !on.Follows(e) && !slices.ContainsFunc(p.Dead, func(test observation.Event) bool {
+			return showsDead(test) && test.Follows(on) && e.Follows(test)
 		})
 	})
 }
 
-// PowerMark names all that Powered rests on; it is empty while power was put on
-// nowhere.
-func (in *Installation) PowerMark() string {
-	if !in.powered {
-		return ""
+// againstOnce is against, worked out once for each panel.
+func (in *Installation) againstOnce(p *Panel) []observation.Event {
+	in.power.Lock()
+	defer in.power.Unlock()
+	out, ok := in.power.against[p]
+	if !ok {
+		if in.power.against == nil {
+			in.power.against = map[*Panel][]observation.Event{}
+		}
+		out = in.against(p)
+		in.power.against[p] = out
 	}
+	return out
+}
+
+// power is what speaks against each panel being dead, once asked for.
+type power struct {
+	sync.Mutex
+	against map[*Panel][]observation.Event
+}
+
+// PowerMark names all that Powered rests on.
+func (in *Installation) PowerMark() string {
 	var out strings.Builder
 	half := func(at observation.Thing, space int) {
 		if p := in.Panel(at); p != nil {
@@ -218,7 +275,7 @@ func (in *Installation) PowerMark() string {
 		}
 	}
 	in.eachSupply(func(at observation.Thing, s *Safety) {
-		for _, e := range slices.Concat(s.Energized, s.Dead) {
+		for _, e := range slices.Concat(s.Energized, s.Dead, s.Releases, s.LockOuts) {
 			out.WriteString(e.ID.String() + " ")
 		}
 		for _, e := range s.Energized {
@@ -228,7 +285,7 @@ func (in *Installation) PowerMark() string {
 		}
 	})
 	for _, f := range in.Feeders {
-		out.WriteString(string(f.From) + "/" + string(f.To) + " ")
+		out.WriteString(string(f.From) + "/" + string(f.To) + "/" + string(f.How) + " ")
 		half(f.From, f.Space)
 	}
 	return out.String()

@@ -39,7 +39,7 @@ type Installation struct {
 	setUps map[observation.ID]bool // whether each counts
 	change int                     // how often the set-ups have changed
 
-	powered bool // power was put on somewhere
+	power power
 }
 
 // Story is what was recorded about one thing, oldest first.

@@ -41,7 +41,6 @@ func (in *Installation) list(before *Installation, again bool) {
 		in.Sources = renewed(in, before.Sources, func(s *Source) any { return in.things[s.Thing] })
 		in.Feeders = renewed(in, before.Feeders, func(f *Feeder) any { return in.things[f.Thing] })
 		in.Drawn = renewed(in, before.Drawn, func(d *Drawn) any { return in.things[d.Thing] })
-		in.eachSupply(func(_ observation.Thing, s *Safety) { in.powered = in.powered || len(s.Energized) > 0 })
 		return
 	}
 	in.Buildings = []*Building{}
@@ -66,7 +65,6 @@ func (in *Installation) list(before *Installation, again bool) {
 		}
 	}
 	in.sort()
-	in.eachSupply(func(_ observation.Thing, s *Safety) { in.powered = in.powered || len(s.Energized) > 0 })
 }
 
 func renewed[T any](in *Installation, before []T, now func(T) any) []T {

@@ -9,9 +9,9 @@ import (
 )
 
 // planned is a floor of three rooms, of which the first two overlap.
-func planned(t *testing.T) (*power, map[string]observation.Thing) {
+func planned(t *testing.T) (*supplied, map[string]observation.Thing) {
 	t.Helper()
-	p, at := &power{}, map[string]observation.Thing{}
+	p, at := &supplied{}, map[string]observation.Thing{}
 	house := p.record("", observation.Building{Name: "A"}).Thing()
 	at["house"] = house
 	for i, name := range []string{"Kitchen", "Pantry", "Study"} {

@@ -72,6 +72,15 @@ func (in *Installation) DeadSince(p *Panel) (observation.Event, bool) {
 	return observation.Event{}, false
 }
 
+// Held reports whether a panel is on record as locked out and proven dead: a lock
+// on its whole supply stands, and the test that counts is known to come after it.
+func (in *Installation) Held(p *Panel) bool {
+	test, dead := in.DeadSince(p)
+	return dead && slices.ContainsFunc(p.Standing(), func(lock observation.Event) bool {
+		return len(lock.Body.(observation.LockOut).Spaces) == 0 && test.Follows(lock)
+	})
+}
+
 // VoidedBy returns what came after the latest absence-of-voltage test of a panel
 // that holds, or may have, so that the test counts no more; nil when some test
 // counts or there is none.
@@ -133,23 +142,29 @@ func (in *Installation) against(p *Panel) []observation.Event {
 // spacesOf lists the spaces that locks were on; none is the whole.
 func (s *Safety) spacesOf(locks []observation.ID) []int {
 	var out []int
+	found := 0
 	for _, e := range s.LockOuts {
 		if !slices.Contains(locks, e.ID) {
 			continue
 		}
+		found++
 		spaces := e.Body.(observation.LockOut).Spaces
 		if len(spaces) == 0 {
 			return nil
 		}
 		out = append(out, spaces...)
 	}
+	if found < len(locks) {
+		return nil // a lock that is not on record any more may have been on the whole
+	}
 	return out
 }
 
 // takes reports whether power on these spaces where the feeder begins reaches it:
-// it does unless other spaces are named than the feeder's.
+// it does unless other spaces are named than the feeder's, and both its ends were
+// tested. Marks may lie.
 func (f *Feeder) takes(spaces []int, in *Installation) bool {
-	if len(spaces) == 0 || f.Space == 0 {
+	if len(spaces) == 0 || f.Space == 0 || f.How != observation.BasisTested {
 		return true
 	}
 	return slices.ContainsFunc(spaces, func(s int) bool {

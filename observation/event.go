@@ -32,6 +32,8 @@ func (e Event) Follows(earlier Event) bool {
 		return false
 	case e.Device == earlier.Device:
 		return e.Seq > earlier.Seq
+	case !e.Taken.IsZero():
+		return false // when it was typed tells nothing of when it was taken
 	}
 	return slices.ContainsFunc(e.After, func(held ID) bool { return held.Device == earlier.Device && held.Seq >= earlier.Seq })
 }

@@ -18,7 +18,7 @@ func PlanIsolation(in *installation.Installation, panel observation.Thing) Isola
 		return plan
 	}
 	test := &isolation{panel: p, branches: p.Branches()}
-	for _, e := range p.Isolations {
+	for _, e := range isolations(in, p) {
 		test.read = append(test.read, e.Body.(observation.Isolation))
 	}
 	if len(test.branches) == 0 {

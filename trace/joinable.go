@@ -92,7 +92,7 @@ func (m *model) foundApart(pair [2]observation.Point) []observation.Event {
 	}
 	between := pairOf{a: min(pair[0].Space, pair[1].Space), b: max(pair[0].Space, pair[1].Space)}
 	var out []observation.Event
-	for _, e := range panel.Isolations {
+	for _, e := range isolations(m.in, panel) {
 		i := e.Body.(observation.Isolation)
 		if _, covers := between.coveredBy(i); covers && kindOf(i.Ohm) != Joined && i.SwitchesOn == observation.Yes {
 			out = append(out, e)

@@ -48,16 +48,23 @@ type pairOf struct {
 func joins(in *installation.Installation, rates Rates) []*Join {
 	var out []*Join
 	for _, panel := range in.Panels {
-		for _, pair := range singled(panel) {
-			out = append(out, joinOf(panel, pair, rates, words{in}))
+		read := isolations(in, panel)
+		for _, pair := range singled(read) {
+			out = append(out, joinOf(panel, read, pair, rates, words{in}))
 		}
 	}
 	return out
 }
 
-func singled(panel *installation.Panel) []pairOf {
+// isolations lists the readings of a panel's isolation test that count: those
+// taken with the panel still dead.
+func isolations(in *installation.Installation, panel *installation.Panel) []observation.Event {
+	return slices.DeleteFunc(slices.Clone(panel.Isolations), func(e observation.Event) bool { return in.PoweredAt(panel, e) })
+}
+
+func singled(read []observation.Event) []pairOf {
 	var out []pairOf
-	for _, e := range panel.Isolations {
+	for _, e := range read {
 		i := e.Body.(observation.Isolation)
 		pair := pairOf{bar: i.Against}
 		switch {
@@ -78,7 +85,7 @@ func singled(panel *installation.Panel) []pairOf {
 	return out
 }
 
-func joinOf(panel *installation.Panel, pair pairOf, rates Rates, w words) *Join {
+func joinOf(panel *installation.Panel, read []observation.Event, pair pairOf, rates Rates, w words) *Join {
 	j := &Join{Panel: panel.Thing, A: pair.a, B: pair.b, Bar: pair.bar}
 	if pair.b > 0 {
 		j.Cross = observation.No
@@ -89,7 +96,7 @@ func joinOf(panel *installation.Panel, pair pairOf, rates Rates, w words) *Join 
 	kinds := []JoinKind{Apart, Joined, LoadPath}
 	p := &evidence.Problem{}
 	q := p.Question("between", []evidence.Answer{{Key: string(Apart), Count: 1}, {Key: string(Joined), Count: 1}, {Key: string(LoadPath), Count: 1}})
-	for _, e := range panel.Isolations {
+	for _, e := range read {
 		i := e.Body.(observation.Isolation)
 		alone, covers := pair.coveredBy(i)
 		seen := kindOf(i.Ohm)

@@ -263,7 +263,7 @@ func (m *model) backs(x put) (events []observation.Event, same []bool) {
 	}
 	for _, e := range t.ReadBacks {
 		b := e.Body.(observation.ReadBack)
-		if b.At != x.on || x.event.Follows(e) || !x.settledFor(e) {
+		if b.At != x.on || x.event.Follows(e) || !x.settledFor(e) || m.in.Powered(t, e) {
 			continue
 		}
 		s := l.read(b.Ohm)

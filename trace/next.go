@@ -128,8 +128,7 @@ func newProposer(in *installation.Installation, t *Trace) *proposer {
 
 // Held reports whether a panel is on record as locked out and proven dead.
 func Held(in *installation.Installation, panel *installation.Panel) bool {
-	_, dead := in.DeadSince(panel)
-	return dead && panel.Locked()
+	return in.Held(panel)
 }
 
 // allHeld reports whether all panels are; one that is not on record is not.

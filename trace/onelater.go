@@ -21,13 +21,13 @@ func (t *Trace) oneLater(in *installation.Installation, add adder) {
 		}
 		l := listOf([]*installation.Tour{tour})
 		for _, x := range l.puts {
-			late, alone := lastBack(tour, x, true), lastBack(tour, x, false)
+			late, alone := lastBack(in, tour, x, true), lastBack(in, tour, x, false)
 			if late == nil || alone == nil || !x.atPanel() || l.is(x, late) || !l.is(x, alone) {
 				continue
 			}
 			var with []string
 			for _, z := range l.puts {
-				if z.on != x.on && l.together(x, z, late) && !l.is(z, lastBack(tour, z, true)) {
+				if z.on != x.on && l.together(x, z, late) && !l.is(z, lastBack(in, tour, z, true)) {
 					with = append(with, in.PointName(z.on))
 				}
 			}
@@ -42,9 +42,9 @@ func (t *Trace) oneLater(in *installation.Installation, add adder) {
 }
 
 // lastBack is the latest read-back of a resistor before or after the tour.
-func lastBack(t *installation.Tour, x put, after bool) *observation.Event {
+func lastBack(in *installation.Installation, t *installation.Tour, x put, after bool) *observation.Event {
 	for _, e := range slices.Backward(t.ReadBacks) {
-		if b := e.Body.(observation.ReadBack); b.At == x.on && b.After == after && x.settledFor(e) {
+		if b := e.Body.(observation.ReadBack); b.At == x.on && b.After == after && x.settledFor(e) && !in.Powered(t, e) {
 			return &e
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"asfound/evidence"
 	"asfound/installation"
 	"asfound/observation"
+	"asfound/quantity"
 )
 
 func (j *job) power() {
@@ -80,7 +81,7 @@ func poweredJob(tb testing.TB, t *rapid.T) *job {
 	j.begin(1, 2, 3, 4)
 	for range rapid.IntRange(1, 10).Draw(t, "acts") {
 		number := rapid.SampledFrom([]string{"A01-01", "A01-02"}).Draw(t, "opening")
-		switch rapid.IntRange(0, 7).Draw(t, "act") {
+		switch rapid.IntRange(0, 8).Draw(t, "act") {
 		case 0, 1, 2:
 			stop := number + rapid.SampledFrom([]string{" first", " second"}).Draw(t, "visit")
 			j.read(number, stop, rapid.SliceOfN(rapid.IntRange(0, 3), 1, 2).Draw(t, "spaces")...)
@@ -94,6 +95,10 @@ func poweredJob(tb testing.TB, t *rapid.T) *job {
 			j.dead()
 		case 7:
 			j.record("", "", nil, nil, observation.Feeder{From: utility, To: j.panel})
+		case 8:
+			space := rapid.IntRange(1, 4).Draw(t, "read back")
+			j.record("", "at the panel", []observation.ID{j.tour}, nil, observation.ReadBack{At: SpacePoint(j.panel, space), Blind: true, After: true,
+				Ohm: quantity.Resistance{Ohm: quantity.Ohms(1000 * rapid.IntRange(1, 4).Draw(t, "shows"))}})
 		}
 	}
 	return j
@@ -118,10 +123,8 @@ func TestPowerGrantsNothing(t *testing.T) {
 			rt.Fatalf("another order of arrival says otherwise:\n%s", diff)
 		}
 		never := installation.NewFold()
-		for _, e := range j.events {
-			if _, power := e.Body.(observation.Energized); !power {
-				never.Add(e)
-			}
+		for _, e := range withoutPower(j.events) {
+			never.Add(e)
 		}
 		without := NewTracer().Trace(never.Installation())
 		for _, l := range with.Lines {
@@ -131,4 +134,64 @@ func TestPowerGrantsNothing(t *testing.T) {
 			}
 		}
 	})
+}
+
+// withoutPower is a job of one device without power, and without what was read
+// between power and the next test.
+func withoutPower(events []observation.Event) []observation.Event {
+	var out []observation.Event
+	on := false
+	for _, e := range events {
+		switch e.Body.(type) {
+		case observation.Energized:
+			on = true
+			continue
+		case observation.ProvenDead:
+			on = false
+		case observation.Ohm, observation.ReadBack:
+			if on {
+				continue
+			}
+		}
+		out = append(out, e)
+	}
+	return out
+}
+
+// A read-back under power backs nothing.
+func TestReadBackAfterPowerWasPutOn(t *testing.T) {
+	j := newJob(t, []int{1, 2, 3, 4, 5, 6}, 1)
+	j.begin(1, 2, 3, 4, 5, 6)
+	j.letters("A01-01", "s1")
+	j.read("A01-01", "s1", 3, 3)
+	before := j.line("A01-01").Verdict
+	j.power()
+	for range 2 {
+		j.record("", "at the panel", []observation.ID{j.tour}, nil, observation.ReadBack{At: SpacePoint(j.panel, 3), Blind: true, After: true, Ohm: quantity.Resistance{Ohm: 3000}})
+	}
+	if now := j.line("A01-01").Verdict; now.Standing != before.Standing || now.Depth != before.Depth {
+		t.Errorf("%v, depth %d; before the power %v, depth %d", now.Standing, now.Depth, before.Standing, before.Depth)
+	}
+}
+
+// What another device recorded without knowing of the power may have been before
+// it or after: it counts for nothing. So is what was read after a test found
+// voltage.
+func TestPowerOfUnknownOrder(t *testing.T) {
+	for name, body := range map[string]observation.Body{
+		"power put on by somebody else": observation.Energized{},
+		"voltage found":                 observation.ProvenDead{Before: observation.Yes, Absent: observation.No, After: observation.Yes},
+	} {
+		t.Run(name, func(t *testing.T) {
+			j := newJob(t, []int{1, 2, 3}, 1)
+			j.begin(1, 2, 3)
+			j.read("A01-01", "s1", 2, 2)
+			other := observation.Event{ID: observation.ID{Device: "other", Seq: 1}, HLC: 1 << 30, Kind: body.Kind(),
+				Observation: observation.Observation{Who: "Dell Amoah", Subject: j.panel, Body: body}}
+			j.fold.Add(other)
+			if s := j.line("A01-01").Verdict.Standing; s != evidence.Untested {
+				t.Errorf("%v, want untested", s)
+			}
+		})
+	}
 }

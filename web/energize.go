@@ -13,7 +13,8 @@ type energizePage struct {
 	At      supply
 	Spaces  string // of which what follows is told; empty is the whole
 	Stop    string
-	Unled   bool // what it feeds is not on record
+	Unled   bool   // what it feeds is not on record
+	Unfed   string // panels of which it is not known what feeds them
 	Reached []navItem
 	Voids   []testView
 	Kept    bool
@@ -39,7 +40,7 @@ func energizeWith(v *visit, f *form) error {
 	}
 	data := energizePage{Form: f, At: at, Spaces: strings.TrimSpace(f.Get("spaces")), Kept: v.query("kept") != ""}
 	effect := v.found.Energizing(at.Thing, f.spaces("spaces"))
-	data.Stop, data.Unled = v.stopWords(effect), effect.Unled
+	data.Stop, data.Unled, data.Unfed = v.stopWords(effect), effect.Unled, panelNames(effect.Unfed)
 	for _, p := range effect.Reached {
 		data.Reached = append(data.Reached, v.placeItem(p.Thing))
 	}
@@ -120,4 +121,13 @@ func (p energizePage) Shown() string {
 	}
 	slices.Sort(out)
 	return strings.Join(out, " ")
+}
+
+// panelNames names panels: "A1, A2".
+func panelNames(panels []*installation.Panel) string {
+	var out []string
+	for _, p := range panels {
+		out = append(out, p.Name)
+	}
+	return strings.Join(out, ", ")
 }

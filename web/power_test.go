@@ -140,6 +140,7 @@ func TestEnergize(t *testing.T) {
 func TestEnergizeShowsFirst(t *testing.T) {
 	h := built(t)
 	a2 := h.second()
+	h.record(observation.Observation{Subject: h.found().Feeders[0].Thing, Body: observation.Feeder{From: h.panel, Space: 6, To: a2, How: observation.BasisTested}})
 	h.record(observation.Observation{Subject: a2, Body: observation.ProvenDead{Before: observation.Yes, Absent: observation.Yes, After: observation.Yes}})
 	panel := string(h.panel)
 	page := h.get("/energize/" + panel)
