@@ -54,7 +54,7 @@ func BenchmarkPellamPointOneMoreReading(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		if found, err = s.AsFound(); err != nil {
+		if _, err = s.AsFound(); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -29,7 +29,7 @@ func browser(t *testing.T, width, height int64, opts ...chromedp.EmulateViewport
 	t.Cleanup(stop)
 	ctx, closeTab := chromedp.NewContext(ctx)
 	t.Cleanup(closeTab)
-	ctx, cancel := context.WithTimeout(ctx, 4*time.Minute)
+	ctx, cancel := context.WithTimeout(ctx, 10*time.Minute)
 	t.Cleanup(cancel)
 	must(t, chromedp.Do(ctx, chromedp.EmulateViewport(width, height, opts...)))
 	return ctx

@@ -45,7 +45,7 @@ func newTab(t *testing.T, width int64) *tab {
 	t.Cleanup(stop)
 	ctx, leave := chromedp.NewContext(ctx)
 	t.Cleanup(leave)
-	ctx, cancel := context.WithTimeout(ctx, 3*time.Minute)
+	ctx, cancel := context.WithTimeout(ctx, 10*time.Minute)
 	t.Cleanup(cancel)
 	b := &tab{T: t, ctx: ctx}
 	b.do(b.shape(width, shortHeight))
