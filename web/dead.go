@@ -44,7 +44,11 @@ func addDead(v *visit) error {
 	f := v.typed()
 	body := observation.ProvenDead{Before: observation.Known(f.Get("before")), Absent: observation.Known(f.Get("absent")),
 		After: observation.Known(f.Get("after")), Tester: f.Get("tester"), Spaces: f.spaces("spaces")}
-	if _, ok := v.record(f, observation.Observation{Subject: v.arg("panel"), Body: body}, nil); !ok {
+	if body.Before == "" && body.Absent == "" && body.After == "" {
+		f.fault("absent", sayNothingShown)
+	}
+	taken := f.moment("date", "clock", v.ask.Now)
+	if _, ok := v.record(f, observation.Observation{Taken: taken, Subject: v.arg("panel"), Body: body}, map[string]string{"taken": "clock"}); !ok {
 		return deadWith(v, f)
 	}
 	return v.goTo("dead/" + v.args["panel"] + "?kept=1")

@@ -1,6 +1,9 @@
 package web
 
-import "testing"
+import (
+	"testing"
+	"time"
+)
 
 // Only three times yes is proven dead (NFPA 70E 120.5: the tester is tried on a
 // known source before and after). Any other answer is kept as it was given.
@@ -23,4 +26,16 @@ func TestAbsenceOfVoltage(t *testing.T) {
 			wants(t, h.get(at), "Kept.", c.want)
 		})
 	}
+}
+
+// A test counts from when it was taken, and one without an answer is none.
+func TestAbsenceOfVoltageIsTimed(t *testing.T) {
+	h := built(t)
+	page := "/dead/" + string(h.panel)
+	h.refused(page, sayNothingShown, "tester", "tester 2")
+	h.refused(page, sayClock, "before", "yes", "absent", "yes", "after", "yes", "clock", "noon")
+	taken := h.now.Add(-time.Hour)
+	wants(t, h.get(h.kept(page, "before", "yes", "absent", "yes", "after", "yes", "clock", taken.Format("15:04"))), "Proven dead today "+taken.Format("15:04"))
+	h.kept(page, "before", "yes", "absent", "no", "after", "yes")
+	wants(t, h.get("/panel/"+string(h.panel)), "Voltage was found here today", "by Marit Sandvei")
 }

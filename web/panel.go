@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"asfound/drawing"
 	"asfound/installation"
@@ -186,13 +187,23 @@ func (v *visit) linesOn(panel observation.Thing) []*trace.Line {
 // than the test and its time.
 func (v *visit) deadWords(p *installation.Panel) string {
 	if test, dead := v.found.DeadSince(p); dead {
-		return sayProvenDead(dayAndTime(test.When(), v.ask.Now), test.Who)
+		out := sayProvenDead(dayAndTime(test.When(), v.ask.Now), test.Who)
+		if dayOf(test.When(), v.ask.Now) != dayOf(v.ask.Now, v.ask.Now) {
+			out += " " + sayTestAgain
+		}
+		return out
+	}
+	if n := len(p.Dead); n > 0 && p.Dead[n-1].Body.(observation.ProvenDead).Absent == observation.No {
+		return sayNotDead + " " + sayVoltageFound(dayAndTime(p.Dead[n-1].When(), v.ask.Now), p.Dead[n-1].Who)
 	}
 	if by := v.found.VoidedBy(p); by != nil {
 		return sayNotDead + " " + v.voidWords(*by)
 	}
 	return sayNotDead
 }
+
+// dayOf is the day of a time where the clock of now runs.
+func dayOf(t, now time.Time) string { return t.In(now.Location()).Format(time.DateOnly) }
 
 // nextSpace is the first space after n, down the left column and then the
 // right, that nobody has looked at; 0 when all were.

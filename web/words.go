@@ -299,6 +299,17 @@ func stepButton(k step.Kind) string {
 
 const sayNotDead = "Not proven dead: treat this panel as live."
 
+// sayTestAgain stands beside a test of another day.
+const sayTestAgain = "Not tested today: test again before you work on it."
+
+// sayVoltageFound says a test that found voltage.
+func sayVoltageFound(when, who string) string {
+	return "Voltage was found here " + when + " by " + who + ". Keep away, find the source and lock it out."
+}
+
+// sayNothingShown stands at a test without an answer.
+const sayNothingShown = "Choose what the test showed; leave the page if there was none."
+
 // sayProvenDead says a test that holds, with its time and no more.
 func sayProvenDead(when, who string) string {
 	return "Proven dead " + when + " by " + who + ". Test again before you touch it."

@@ -145,8 +145,9 @@ func deadWords(name string, b observation.ProvenDead) string {
 	if b.Holds() {
 		return name + " proven dead"
 	}
-	return fmt.Sprintf("%s, absence-of-voltage test: tester before %s, no voltage %s, tester after %s",
-		name, knownWord(b.Before), knownWord(b.Absent), knownWord(b.After))
+	found := map[observation.Known]string{observation.Yes: "no voltage found", observation.No: "voltage found", observation.NotKnown: "not known what it showed"}
+	return fmt.Sprintf("%s, absence-of-voltage test: %s; tester answered before: %s, after: %s",
+		name, found[b.Absent], knownWord(b.Before), knownWord(b.After))
 }
 
 func roomCheckWords(in *installation.Installation, e observation.Event, b observation.RoomCheck) string {
