@@ -50,6 +50,8 @@ type Beside struct {
 type Photos interface {
 	// Here reports whether this device has it.
 	Here(hash string) bool
+	// TooLarge reports whether it has more pixels than can be read for paper.
+	TooLarge(hash string) bool
 	// JPEG gives it upright, its longer side at most so many pixels; nothing when
 	// it cannot be read.
 	JPEG(hash string, longest int) []byte
