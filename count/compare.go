@@ -120,8 +120,9 @@ func (c *comparison) said(drawn []*installation.Drawn, found []*installation.Ope
 		case observation.NotLooked:
 		}
 	}
+	here, asked := setOf(found), setOf(drawn)
 	for _, d := range c.in.Drawn { // in another building, and found in this one
-		if as := c.in.Opening(outcome(d).As); as != nil && slices.Contains(found, as) && !slices.Contains(drawn, d) {
+		if as := c.in.Opening(outcome(d).As); as != nil && here[as] && !asked[d] {
 			c.pair(as, d, true)
 		}
 	}
@@ -152,33 +153,44 @@ func (c *comparison) missing(d *installation.Drawn, m *Missing) {
 	delete(c.drawn, d)
 }
 
+// setOf is for asking many times whether something is among others.
+func setOf[T comparable](all []T) map[T]bool {
+	out := make(map[T]bool, len(all))
+	for _, x := range all {
+		out[x] = true
+	}
+	return out
+}
+
+// bearing is a mark or number in a room.
+type bearing struct {
+	room observation.Thing
+	key  string
+}
+
+func markOf(d *installation.Drawn) bearing     { return bearing{d.Room, keyOf(d.Mark)} }
+func numberOf(o *installation.Opening) bearing { return bearing{o.Room, keyOf(o.Number)} }
+
 // numbered pairs what bears the same number in the same room, where only one of
 // either does.
 func (c *comparison) numbered(drawn []*installation.Drawn, found []*installation.Opening) {
+	marks, numbers := map[bearing][]*installation.Drawn{}, map[bearing][]*installation.Opening{}
 	for _, d := range drawn {
-		if key := keyOf(d.Mark); !c.drawn[d] || key == "" {
-			continue
-		}
-		marks, numbers := bearing(c, drawn, found, d)
-		if len(marks) == 1 && len(numbers) == 1 {
-			c.pair(numbers[0], d, false)
-		}
-	}
-}
-
-// bearing lists what bears the mark of d in its room and is not told yet.
-func bearing(c *comparison, drawn []*installation.Drawn, found []*installation.Opening, d *installation.Drawn) (marks []*installation.Drawn, numbers []*installation.Opening) {
-	for _, x := range drawn {
-		if c.drawn[x] && x.Room == d.Room && keyOf(x.Mark) == keyOf(d.Mark) {
-			marks = append(marks, x)
+		if c.drawn[d] {
+			marks[markOf(d)] = append(marks[markOf(d)], d)
 		}
 	}
 	for _, o := range found {
-		if c.found[o] && o.Room == d.Room && keyOf(o.Number) == keyOf(d.Mark) {
-			numbers = append(numbers, o)
+		if c.found[o] {
+			numbers[numberOf(o)] = append(numbers[numberOf(o)], o)
 		}
 	}
-	return marks, numbers
+	for _, d := range drawn {
+		at := markOf(d)
+		if c.drawn[d] && at.key != "" && len(marks[at]) == 1 && len(numbers[at]) == 1 {
+			c.pair(numbers[at][0], d, false)
+		}
+	}
 }
 
 // keyOf is a number as compared: capitals and spaces make no other.
@@ -251,25 +263,27 @@ func (c *comparison) list(drawn []*installation.Drawn) {
 
 // twice lists numbers and marks given more than once.
 func (c *comparison) twice(drawn []*installation.Drawn, found []*installation.Opening) {
+	bear := map[string]int{}
+	for _, o := range c.in.Openings {
+		bear[keyOf(o.Number)]++
+	}
 	done := map[string]bool{}
 	for _, o := range found {
-		if all := c.in.Numbered(o.Number); len(all) > 1 && !done[keyOf(o.Number)] {
-			done[keyOf(o.Number)] = true
+		key := keyOf(o.Number)
+		if bear[key] < 2 || done[key] {
+			continue
+		}
+		if all := c.in.Numbered(o.Number); len(all) > 1 {
+			done[key] = true
 			c.out.Twice = append(c.out.Twice, Twice{Number: o.Number, Found: all})
 		}
 	}
-	for i, d := range drawn {
-		same := func(x *installation.Drawn) bool { return x.Room == d.Room && keyOf(x.Mark) == keyOf(d.Mark) }
-		if d.Mark == "" || slices.ContainsFunc(drawn[:i], same) {
-			continue
-		}
-		var all []*installation.Drawn
-		for _, x := range drawn[i:] {
-			if same(x) {
-				all = append(all, x)
-			}
-		}
-		if len(all) > 1 {
+	same := map[bearing][]*installation.Drawn{}
+	for _, d := range drawn {
+		same[markOf(d)] = append(same[markOf(d)], d)
+	}
+	for _, d := range drawn {
+		if all := same[markOf(d)]; d.Mark != "" && all[0] == d && len(all) > 1 {
 			c.out.Twice = append(c.out.Twice, Twice{Number: d.Mark, Drawn: all})
 		}
 	}

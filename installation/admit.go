@@ -32,67 +32,97 @@ func (f *Fold) Admit(o observation.Observation) error {
 // admission finds things for judging an observation.
 type admission func(observation.Thing) any
 
+// admit judges by what an observation is about.
 func (in admission) admit(o observation.Observation) error {
-	switch b := o.Body.(type) {
-	case observation.Room:
-		return known[*Building](in, "building", b.Building, noBuilding)
-	case observation.Opening:
-		return known[*Room](in, "room", b.Room, noRoom)
-	case observation.Panel:
-		return known[*Building](in, "building", b.Building, noBuilding)
-	case observation.Space:
-		return in.admitSpace(o, b)
-	case observation.Isolation:
-		return in.admitSpaces("a", o.Subject, append(append([]int{}, b.A...), b.B...))
-	case observation.LockOut:
-		return in.admitPower(o.Subject, b.Spaces)
-	case observation.Resistor:
-		return firstOf(in.admitTour(o), in.admitPoint("on", b.On))
-	case observation.ReadBack:
-		return firstOf(in.admitTour(o), in.admitPoint("at", b.At))
-	case observation.Removed:
-		return in.admitTour(o)
-	case observation.Ohm:
-		return in.admitPoint("a", b.A)
-	case observation.Joined:
-		return in.admitPoint("feed", b.Feed)
-	case observation.Letters:
-		return known[*Opening](in, "opening", o.Subject, noOpening)
-	case observation.RoomCheck:
-		return known[*Room](in, "room", o.Subject, noRoom)
-	case observation.Drawn:
-		return known[*Room](in, "room", b.Room, noRoom)
-	case observation.Source:
-		if b.Building == "" {
-			return nil
-		}
-		return known[*Building](in, "building", b.Building, noBuilding)
-	case observation.Feeder:
-		return firstOf(known[*Panel](in, "to", b.To, noPanel), in.admitFrom(b))
-	case observation.Energized:
-		return in.admitPower(o.Subject, b.Spaces)
-	case observation.Released:
-		return in.admitReleased(o.Subject, b)
-	case observation.Told:
-		return in.admitPower(o.Subject, nil)
-	case observation.Note:
-		if o.Subject != "" && in(o.Subject) == nil {
-			return observation.Unusable{Field: "place", Typed: string(o.Subject), Say: noThing}
-		}
-	case observation.RoomSize, observation.Doorway, observation.Spot, observation.Plate, observation.Path, observation.Reconciled:
-		return in.admitMeasure(o)
-	case observation.Cabinet, observation.PassThrough:
-		return known[*Panel](in, "panel", o.Subject, noPanel)
-	case observation.CableEnd, observation.Raceway, observation.ProvenDead, observation.CannotRead, observation.NotReached, observation.Photo:
-		if _, gone := in(o.Subject).(*Gone); gone || in(o.Subject) == nil {
-			return observation.Unusable{Field: "place", Typed: string(o.Subject), Say: noOpening}
-		}
-	case observation.Withdrawal:
-		if len(o.Seen) == 0 {
-			return observation.Unusable{Field: "seen", Say: "Say which entry is withdrawn."}
+	for _, judge := range []func(observation.Observation) (bool, error){in.admitThing, in.admitPowered, in.admitReading} {
+		if is, err := judge(o); is {
+			return err
 		}
 	}
+	if _, ok := o.Body.(observation.Withdrawal); ok && len(o.Seen) == 0 {
+		return observation.Unusable{Field: "seen", Say: "Say which entry is withdrawn."}
+	}
 	return nil
+}
+
+// admitThing judges what records a thing, or something of one, at its place.
+func (in admission) admitThing(o observation.Observation) (is bool, err error) {
+	switch b := o.Body.(type) {
+	case observation.Room:
+		err = known[*Building](in, "building", b.Building, noBuilding)
+	case observation.Opening:
+		err = known[*Room](in, "room", b.Room, noRoom)
+	case observation.Panel:
+		err = known[*Building](in, "building", b.Building, noBuilding)
+	case observation.Space:
+		err = in.admitSpace(o, b)
+	case observation.Cabinet, observation.PassThrough:
+		err = known[*Panel](in, "panel", o.Subject, noPanel)
+	case observation.Letters:
+		err = known[*Opening](in, "opening", o.Subject, noOpening)
+	case observation.RoomCheck:
+		err = known[*Room](in, "room", o.Subject, noRoom)
+	case observation.Drawn:
+		err = known[*Room](in, "room", b.Room, noRoom)
+	case observation.RoomSize, observation.Doorway, observation.Spot, observation.Plate, observation.Path, observation.Reconciled:
+		err = in.admitMeasure(o)
+	case observation.Note:
+		if o.Subject != "" && in(o.Subject) == nil {
+			err = observation.Unusable{Field: "place", Typed: string(o.Subject), Say: noThing}
+		}
+	default:
+		return false, nil
+	}
+	return true, err
+}
+
+// admitPowered judges sources, feeders, locks, and power put on.
+func (in admission) admitPowered(o observation.Observation) (is bool, err error) {
+	switch b := o.Body.(type) {
+	case observation.Source:
+		if b.Building != "" {
+			err = known[*Building](in, "building", b.Building, noBuilding)
+		}
+	case observation.Feeder:
+		err = firstOf(known[*Panel](in, "to", b.To, noPanel), in.admitFrom(b))
+	case observation.LockOut:
+		err = in.admitPower(o.Subject, b.Spaces)
+	case observation.Energized:
+		err = in.admitPower(o.Subject, b.Spaces)
+	case observation.Released:
+		err = in.admitReleased(o.Subject, b)
+	case observation.Told:
+		err = in.admitPower(o.Subject, nil)
+	default:
+		return false, nil
+	}
+	return true, err
+}
+
+// admitReading judges what was read or seen at a point, and the set-ups that
+// readings are taken under.
+func (in admission) admitReading(o observation.Observation) (is bool, err error) {
+	switch b := o.Body.(type) {
+	case observation.Isolation:
+		err = in.admitSpaces("a", o.Subject, slices.Concat(b.A, b.B))
+	case observation.Resistor:
+		err = firstOf(in.admitTour(o), in.admitPoint("on", b.On))
+	case observation.ReadBack:
+		err = firstOf(in.admitTour(o), in.admitPoint("at", b.At))
+	case observation.Removed:
+		err = in.admitTour(o)
+	case observation.Ohm:
+		err = in.admitPoint("a", b.A)
+	case observation.Joined:
+		err = in.admitPoint("feed", b.Feed)
+	case observation.CableEnd, observation.Raceway, observation.ProvenDead, observation.CannotRead, observation.NotReached, observation.Photo:
+		if _, gone := in(o.Subject).(*Gone); gone || in(o.Subject) == nil {
+			err = observation.Unusable{Field: "place", Typed: string(o.Subject), Say: noOpening}
+		}
+	default:
+		return false, nil
+	}
+	return true, err
 }
 
 const (

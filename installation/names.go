@@ -63,8 +63,8 @@ func alone(text string, at, size int) bool {
 
 func isWord(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
 
-// NamesSince are the names of openings, panels, rooms and buildings that were
-// changed after an event. A name that two of them bore then is left out: which
+// NamesSince are the names of openings, panels, rooms, buildings and sources that
+// were changed after an event. A name that two of them bore then is left out: which
 // was meant cannot be told.
 func (in *Installation) NamesSince(e observation.Event) Names {
 	out, borne := Names{}, map[string]int{}
@@ -88,6 +88,9 @@ func (in *Installation) NamesSince(e observation.Event) Names {
 	for _, x := range in.Buildings {
 		add(x.Story, x.Name)
 	}
+	for _, x := range in.Sources {
+		add(x.Story, x.Name)
+	}
 	for name, n := range borne {
 		if n > 1 {
 			delete(out, name)
@@ -103,19 +106,52 @@ func namedAt(story Story, e observation.Event) (name string) {
 		if byClock(x.Event, e) > 0 {
 			return name
 		}
-		if len(x.WithdrawnBy) > 0 {
-			continue
-		}
-		switch b := x.Body.(type) {
-		case observation.Opening:
-			name = b.Number
-		case observation.Panel:
-			name = b.Name
-		case observation.Room:
-			name = b.Name
-		case observation.Building:
-			name = b.Name
+		if now, ok := named(x); ok {
+			name = now
 		}
 	}
 	return name
+}
+
+// Was is a name that a thing bore, and the entry that gave it another.
+type Was struct {
+	Name  string
+	Until observation.Event
+}
+
+// Was lists the names that a thing bore before that of now, the oldest first.
+func (s Story) Was() []Was {
+	var out []Was
+	name := ""
+	for _, x := range s {
+		now, ok := named(x)
+		if !ok {
+			continue
+		}
+		if name != "" && name != now {
+			out = append(out, Was{name, x.Event})
+		}
+		name = now
+	}
+	return out
+}
+
+// named is the name that an entry gives its thing; not ok when it gives none or
+// was withdrawn.
+func named(x Entry) (name string, ok bool) {
+	switch b := x.Body.(type) {
+	case observation.Opening:
+		name = b.Number
+	case observation.Panel:
+		name = b.Name
+	case observation.Room:
+		name = b.Name
+	case observation.Building:
+		name = b.Name
+	case observation.Source:
+		name = b.Name
+	default:
+		return "", false
+	}
+	return name, name != "" && len(x.WithdrawnBy) == 0
 }

@@ -51,3 +51,33 @@ func TestNamesSince(t *testing.T) {
 		t.Errorf("since the last change %v", got)
 	}
 }
+
+// A thing that was renamed twice, once by an entry withdrawn since, tells the
+// names that stood; so does a source.
+func TestWas(t *testing.T) {
+	f, seq := NewFold(), uint64(0)
+	add := func(subject observation.Thing, body observation.Body, seen ...observation.ID) observation.Event {
+		seq++
+		e := observation.Event{ID: observation.ID{Device: "d", Seq: seq}, HLC: seq, Kind: body.Kind(),
+			Observation: observation.Observation{Who: "Marit Sandvei", Subject: subject, Seen: seen, Body: body}}
+		f.Add(e)
+		return e
+	}
+	source := add("", observation.Source{Name: "Generator", Of: observation.Generator})
+	then := add(source.Thing(), observation.Note{Text: "Generator hums"})
+	wrong := add(source.Thing(), observation.Source{Name: "Battery", Of: observation.Generator}, source.ID)
+	add(source.Thing(), observation.Withdrawal{Reason: "Misread"}, wrong.ID)
+	now := add(source.Thing(), observation.Source{Name: "Yard generator", Of: observation.Generator}, source.ID)
+	add(source.Thing(), observation.Source{Name: "Yard generator", Of: observation.Generator, Note: "20 kW"}, now.ID)
+	in := f.Installation()
+	was := in.Story(source.Thing()).Was()
+	if len(was) != 1 || was[0].Name != "Generator" || was[0].Until.ID != now.ID {
+		t.Errorf("it was %v, want Generator until %s", was, now.ID)
+	}
+	if got := in.NamesSince(then); len(got) != 1 || got["Generator"] != "Yard generator" {
+		t.Errorf("since then %v, want Generator to be the yard generator", got)
+	}
+	if in.Story("nothing").Was() != nil {
+		t.Error("a thing not on record bore names")
+	}
+}

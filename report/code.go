@@ -26,18 +26,24 @@ func Key(name, state string) string {
 	return tag(name) + "-" + letters
 }
 
+// tagSigns is how many signs of a Key are for the sheet.
+const tagSigns = 4
+
 // tag shortens a name. Its 32 signs leave out i, l, o and u, which are taken for
 // others when typed from paper.
 func tag(name string) string {
 	sum := sha256.Sum256([]byte(name))
-	return base32.NewEncoding("0123456789abcdefghjkmnpqrstvwxyz").EncodeToString(sum[:])[:4]
+	return base32.NewEncoding("0123456789abcdefghjkmnpqrstvwxyz").EncodeToString(sum[:])[:tagSigns]
 }
 
 // Find returns the sheet a typed Key names, and the letters of the journal state
-// it was made from. Capitals, spaces and figures typed as letters do not matter.
+// it was made from. Capitals, spaces, a stroke left out and figures typed as letters do not matter.
 func Find(a *site.AsFound, typed string) (k Kind, state string, err error) {
 	text := strings.ToLower(strings.Join(strings.Fields(typed), ""))
 	sheet, state, ok := strings.Cut(text, "-")
+	if !ok && len(text) > tagSigns { // the stroke left out
+		sheet, state, ok = text[:tagSigns], text[tagSigns:], true
+	}
 	state, _, _ = strings.Cut(state, "-") // the number of events may be typed too
 	sheet = strings.NewReplacer("o", "0", "i", "1", "l", "1").Replace(sheet)
 	var found []Kind

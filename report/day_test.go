@@ -23,7 +23,11 @@ import (
 type held map[string][]byte
 
 func (h held) Here(hash string) bool          { return h[hash] != nil }
+func (h held) TooLarge(hash string) bool      { return string(h[hash]) == tooLarge }
 func (h held) JPEG(hash string, _ int) []byte { return h[hash] }
+
+// tooLarge stands in for a photograph that cannot be read for its size.
+const tooLarge = "too large"
 
 // before stands in for a job's history: it was like this in the morning.
 type before struct{ morning, evening *site.AsFound }
@@ -165,15 +169,17 @@ func TestTakeOverRecord(t *testing.T) {
 		{Wire: observation.Hot, Color: "black", Size: "14", State: observation.Coiled, Length: 6}, {Wire: observation.Neutral}}})
 	j.add(j.at["A02-06"], observation.NotReached{Why: "behind the range"})
 	j.add(j.at["A02-07"], observation.CannotRead{What: "hot to ground", Why: "too short"})
-	here, gone := strings.Repeat("a", 64), strings.Repeat("b", 64)
+	here, gone, large := strings.Repeat("a", 64), strings.Repeat("b", 64), strings.Repeat("c", 64)
 	j.add(j.at["A02-08"], observation.Photo{Hash: gone, Type: "image/jpeg", Bytes: 9, Caption: strings.Repeat("A long caption ", 20)})
+	j.add(j.at["A02-08"], observation.Photo{Hash: large, Type: "image/png", Bytes: 9, Caption: "The whole wall"})
 	a := j.asFound()
-	s := makeWith(t, report.Beside{Photos: held{here: aPicture(t)}, History: before{a, a}}, a, "takeover")
+	s := makeWith(t, report.Beside{Photos: held{here: aPicture(t), large: []byte(tooLarge)}, History: before{a, a}}, a, "takeover")
 	noOverlap(t, s)
 	text := strings.ReplaceAll(textOf(s), "\n", " ")
 	for _, want := range []string{"Cable 1, jacket “14/2”, marked “DEN? ”: hot black 14 coiled, 6 in free; neutral (end not looked at)",
 		"not reached (behind the range)", "hot to ground could not be read (too short)", "cables not looked at", "height not measured", "gangs not counted",
-		"“GFI KIT”", "no label", "not looked at", "Seen and signed", "For the owner or the builder", "SHA-256 " + here[:16], "SHA-256 " + gone[:16],
+		"“GFI KIT”", "no label", "not looked at", "Seen and signed", "For the owner or the builder", "SHA-256 " + here[:16], "SHA-256 " + gone[:16], "SHA-256 " + large[:16],
+		"Left out: this picture has too many pixels to be read for paper. It is kept in full",
 		"A03-05, Kitchen: Range box", "1 opening not reached: A02-06", "It does not say that anything is dead"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the record does not say %q", want)

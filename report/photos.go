@@ -68,15 +68,21 @@ func takeOverPhotos(s *paper.Sheet, a *site.AsFound, k Kind) {
 func printPhoto(p *paper.Page, at paper.Area, e installation.Entry, photos Photos) {
 	b := e.Body.(observation.Photo)
 	picture := paper.Picture{Area: at, Name: b.Caption, Else: "This photograph cannot be read on this device."}
-	if photos == nil || !photos.Here(b.Hash) {
+	switch {
+	case photos == nil || !photos.Here(b.Hash):
 		picture.Else = "Not on this device: it is on the phone or laptop of " + e.Who + "."
-		p.Rect(at, paper.Hair, paper.NoInk)
-		p.Add(picture.Instead())
+	case photos.TooLarge(b.Hash):
+		picture.Else = sayTooLarge
+	default:
+		picture.JPEG = func() []byte { return photos.JPEG(b.Hash, PicturePixels) }
+		p.Picture(picture)
 		return
 	}
-	picture.JPEG = func() []byte { return photos.JPEG(b.Hash, PicturePixels) }
-	p.Picture(picture)
+	p.Rect(at, paper.Hair, paper.NoInk)
+	p.Add(picture.Instead())
 }
+
+const sayTooLarge = "Left out: this picture has too many pixels to be read for paper. It is kept in full and opens on a screen."
 
 // caption is what stands beneath a photograph, in no more than four lines.
 func caption(a *site.AsFound, e installation.Entry) []string {

@@ -16,7 +16,6 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -51,6 +50,8 @@ type Beside struct {
 type Photos interface {
 	// Here reports whether this device has it.
 	Here(hash string) bool
+	// TooLarge reports whether it has more pixels than can be read for paper.
+	TooLarge(hash string) bool
 	// JPEG gives it upright, its longer side at most so many pixels; nothing when
 	// it cannot be read.
 	JPEG(hash string, longest int) []byte
@@ -126,71 +127,6 @@ func always(title string) func(string) string { return func(string) string { ret
 
 func titled(what string) func(string) string {
 	return func(name string) string { return name + ": " + what }
-}
-
-// Sheets lists the sheets that can be made: those of each panel, of each tour
-// with resistors, of each building, of the property, of each person, and of the
-// last days. Sheets of earlier days, of single rooms, and take-over records of
-// other days are made by their names and not listed: they would grow without end.
-func Sheets(a *site.AsFound) []Kind {
-	var out []Kind
-	add := func(s Sort, t observation.Thing) {
-		name, of := string(s), "Property"
-		if t != "" {
-			name, of = name+"-"+plainName(a.Name(t)), a.Name(t)
-		}
-		for _, k := range out {
-			if k.Name == name {
-				name += "-" + plainName(string(t))
-			}
-		}
-		out = append(out, Kind{Name: name, Title: makers(s).title(of), Of: t, Sort: s})
-	}
-	for _, p := range a.Panels {
-		add(Directory, p.Thing)
-		add(Isolation, p.Thing)
-	}
-	for _, t := range a.Tours {
-		if t.Means == observation.ByResistor {
-			add(Resistors, t.ID.Thing())
-			add(ReadBack, t.ID.Thing())
-			add(Walk, t.ID.Thing())
-		}
-	}
-	for _, b := range a.Buildings {
-		add(Tapes, b.Thing)
-		add(Survey, b.Thing)
-	}
-	for _, p := range a.Panels {
-		add(Door, p.Thing)
-	}
-	if len(a.Panels) > 0 {
-		add(Locks, "")
-		add(Directories, "")
-		add(OneLine, "")
-	}
-	for _, who := range helpers(a) {
-		name := cmp.Or(who, nobodyYet)
-		k := Kind{Name: string(Helper) + "-" + plainName(name), Title: makers(Helper).title(name), Who: who, Sort: Helper}
-		for n := 2; slices.ContainsFunc(out, func(o Kind) bool { return o.Name == k.Name }); n++ {
-			k.Name = fmt.Sprintf("%s-%s-%d", Helper, plainName(name), n)
-		}
-		out = append(out, k)
-	}
-	for _, s := range []Sort{Count, Differences} {
-		if len(a.Buildings) > 1 {
-			add(s, "")
-		}
-		for _, b := range a.Buildings {
-			add(s, b.Thing)
-		}
-	}
-	for _, b := range a.Buildings {
-		if len(a.Floors(b.Thing)) > 0 {
-			add(Plan, b.Thing)
-		}
-	}
-	return append(out, lastDays(a)...)
 }
 
 // plainName keeps letters and figures, so that a name can be typed and stand in

@@ -21,6 +21,7 @@ type energizePage struct {
 	Found   bool       // what was kept is power that was found on
 	Now     []testView // counts no more since what was kept
 	Danger  bool
+	Shown   string // the effect that the page tells
 }
 
 // showEnergize says what power would do before it is put on, and what counts no
@@ -40,7 +41,7 @@ func energizeWith(v *visit, f *form) error {
 	}
 	data := energizePage{Form: f, At: at, Spaces: strings.TrimSpace(f.Get("spaces")), Kept: v.query("kept") != ""}
 	effect := v.found.Energizing(at.Thing, f.spaces("spaces"))
-	data.Stop, data.Unled, data.Unfed = v.stopWords(effect), effect.Unled, panelNames(effect.Unfed)
+	data.Stop, data.Unled, data.Unfed, data.Shown = v.stopWords(effect), effect.Unled, panelNames(effect.Unfed), shownFor(effect)
 	for _, p := range effect.Reached {
 		data.Reached = append(data.Reached, v.placeItem(p.Thing))
 	}
@@ -97,7 +98,7 @@ func addEnergize(v *visit) error {
 	return v.goTo("energize/" + v.args["at"] + "?kept=yes")
 }
 
-// shownFor names what a page says that power would do.
+// shownFor names what a page says that power would do, as its form sends it back.
 func shownFor(e installation.Effect) string {
 	var out []string
 	for _, p := range e.Reached {
@@ -105,19 +106,6 @@ func shownFor(e installation.Effect) string {
 	}
 	for _, t := range e.Voided {
 		out = append(out, t.Test.ID.String())
-	}
-	slices.Sort(out)
-	return strings.Join(out, " ")
-}
-
-// Shown is the effect that the page has told.
-func (p energizePage) Shown() string {
-	var out []string
-	for _, r := range p.Reached {
-		out = append(out, strings.TrimPrefix(r.Href, "panel/"))
-	}
-	for _, t := range p.Voids {
-		out = append(out, t.ID)
 	}
 	slices.Sort(out)
 	return strings.Join(out, " ")

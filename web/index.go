@@ -17,7 +17,7 @@ type index struct {
 	mu      sync.Mutex
 	at      indexed
 	names   map[observation.Thing]string
-	kinds   map[string]bool
+	first   []int // events that were the first of their kind, as at.kinds
 	unnamed []int // lines that name something which is not on record yet
 }
 
@@ -26,15 +26,16 @@ type indexed struct {
 	events []observation.Event // in the order of arrival
 	lines  []string            // of each event
 	order  []int               // events by when they were taken, oldest first
-	kinds  []string
+	kinds  []string            // in the order of arrival
 }
 
-// look brings the index up to date with what the journal holds.
+// look brings the index up to date with what the journal holds, and returns it
+// as of the events given: others may have looked at more of them already.
 func (x *index) look(events []observation.Event, found *site.AsFound) indexed {
 	x.mu.Lock()
 	defer x.mu.Unlock()
-	if x.kinds == nil {
-		x.kinds = map[string]bool{}
+	if len(events) < len(x.at.events) {
+		return x.before(events)
 	}
 	names := namesOf(found.Installation)
 	if renamed(x.names, names) {
@@ -48,14 +49,26 @@ func (x *index) look(events []observation.Event, found *site.AsFound) indexed {
 		x.at.lines = append(x.at.lines, x.line(found.Installation, events, i))
 	}
 	for i := len(x.at.order); i < len(events); i++ {
-		x.at.order = inOrder(x.at.order, events, i)
-		if kind := events[i].Kind; !x.kinds[kind] {
-			x.kinds[kind] = true
-			x.at.kinds = append(slices.Clone(x.at.kinds), kind)
+		if kind := events[i].Kind; !slices.Contains(x.at.kinds, kind) {
+			x.at.kinds, x.first = append(x.at.kinds, kind), append(x.first, i)
 		}
 	}
+	x.at.order = inOrder(x.at.order, events)
 	x.at.events = events
 	return x.at
+}
+
+// before is the index as of events that are fewer than it holds.
+func (x *index) before(events []observation.Event) indexed {
+	n := len(events)
+	kinds, _ := slices.BinarySearch(x.first, n)
+	out := indexed{events: events, lines: x.at.lines[:n:n], kinds: x.at.kinds[:kinds:kinds], order: make([]int, 0, n)}
+	for _, i := range x.at.order {
+		if i < n {
+			out.order = append(out.order, i)
+		}
+	}
+	return out
 }
 
 // line is what an entry is found by: what it says, its name, who and its kind.
@@ -80,17 +93,26 @@ func (x *index) nameAgain(events []observation.Event, in *installation.Installat
 	}
 }
 
-// inOrder puts event i at its place: mostly at the end.
-func inOrder(order []int, events []observation.Event, i int) []int {
-	when := events[i].When()
-	at := len(order)
-	for at > 0 && events[order[at-1]].When().After(when) {
-		at--
+// inOrder puts the events that are not in the order yet at their places, after
+// those taken at the same time. What others read of the order stays as it is.
+func inOrder(order []int, events []observation.Event) []int {
+	old := len(order)
+	fresh := make([]int, 0, len(events)-old)
+	for i := old; i < len(events); i++ {
+		fresh = append(fresh, i)
 	}
-	if at == len(order) {
-		return append(order, i)
+	slices.SortStableFunc(fresh, func(a, b int) int { return events[a].When().Compare(events[b].When()) })
+	if len(fresh) == 0 || old == 0 || !events[fresh[0]].When().Before(events[order[old-1]].When()) {
+		return append(order, fresh...)
 	}
-	return slices.Insert(slices.Clone(order), at, i)
+	out := make([]int, 0, len(events))
+	for _, i := range order {
+		for len(fresh) > 0 && events[fresh[0]].When().Before(events[i].When()) {
+			out, fresh = append(out, fresh[0]), fresh[1:]
+		}
+		out = append(out, i)
+	}
+	return append(out, fresh...)
 }
 
 // namesOf are the names of all things on record.

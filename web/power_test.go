@@ -1,6 +1,7 @@
 package web
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -186,4 +187,21 @@ func TestNothingIsCalledDead(t *testing.T) {
 	wants(t, h.get("/panels"), "Proven dead today")
 	h.kept("/energize/"+source, "found", "yes")
 	check("after power was found on")
+}
+
+// The form sends back what the page tells by name: each panel reached and each
+// test that counts no more, and nothing when there is neither.
+func TestEnergizeTellsWhatItShows(t *testing.T) {
+	h := built(t)
+	a2 := h.second()
+	test := h.record(observation.Observation{Subject: a2, Body: observation.ProvenDead{Before: observation.Yes, Absent: observation.Yes, After: observation.Yes}})
+	told := strings.Fields(shown(h.get("/energize/" + string(h.panel))))
+	for _, want := range []string{string(h.panel), string(a2), test.String()} {
+		if !slices.Contains(told, want) {
+			t.Errorf("%q, want %s among it", told, want)
+		}
+	}
+	if !slices.IsSorted(told) {
+		t.Errorf("%q is in no order", told)
+	}
 }

@@ -121,26 +121,8 @@ func (v *visit) happened(t observation.Thing) []installation.Entry {
 // earlierNames says which names a thing bore before, and until when.
 func (v *visit) earlierNames(t observation.Thing) []string {
 	var out []string
-	name := ""
-	for _, e := range v.found.Story(t) {
-		now := ""
-		switch b := e.Body.(type) {
-		case observation.Opening:
-			now = b.Number
-		case observation.Room:
-			now = b.Name
-		case observation.Panel:
-			now = b.Name
-		case observation.Building:
-			now = b.Name
-		}
-		if now == "" || len(e.WithdrawnBy) > 0 {
-			continue
-		}
-		if name != "" && name != now {
-			out = append(out, sayWas(name, e.When().In(v.ask.Now.Location())))
-		}
-		name = now
+	for _, was := range v.found.Story(t).Was() {
+		out = append(out, sayWas(was.Name, was.Until.When().In(v.ask.Now.Location())))
 	}
 	return out
 }

@@ -59,3 +59,11 @@ func TestStoryOfRoomAndPanel(t *testing.T) {
 		t.Error("a long story does not go on page by page")
 	}
 }
+
+// A source tells its earlier name as a panel does.
+func TestStoryOfARenamedSource(t *testing.T) {
+	h := built(t)
+	source := h.record(observation.Observation{Body: observation.Source{Name: "Generator", Of: observation.Generator}})
+	h.record(observation.Observation{Subject: source.Thing(), Seen: []observation.ID{source}, Body: observation.Source{Name: "Yard generator", Of: observation.Generator}})
+	wants(t, h.get("/story/"+string(source.Thing())), "It was Generator until May 28, 2031.")
+}

@@ -64,7 +64,7 @@ func (v *visit) tests(p *installation.Panel) []testView {
 	return out
 }
 
-// moment is when something was done, typed as a time of day; an empty field is
+// when is when something was done, typed as a time of day; an empty field is
 // now.
 func (v *visit) when(f *form) observation.Observation {
 	return observation.Observation{Taken: f.moment("date", "clock", v.ask.Now), Subject: v.arg("at")}

@@ -19,9 +19,10 @@ type takeOffPage struct {
 	Pairing    bool
 	Joins      []navItem
 	Where      []string
-	On         string    // "3 resistors"
-	Need, More []needRow // the first of them, and the rest
-	Unread     []navItem // openings at which nothing was read, or with no other end found
+	On         string // "3 resistors"
+	Need       []needRow
+	More       []statement // the rest of them; what each lacks stands on its own page
+	Unread     []navItem   // openings at which nothing was read, or with no other end found
 }
 
 // needRow is a line not settled yet that more readings of the tour can settle,
@@ -30,6 +31,9 @@ type needRow struct {
 	statement
 	Lacks string
 }
+
+// mostNeeds is how many lines are shown before the rest is folded away.
+const mostNeeds = 8
 
 // showTakeOff ends a tour: the last read-back, then the resistors come off.
 func showTakeOff(v *visit) error { return takeOffWith(v, v.form()) }
@@ -50,10 +54,13 @@ func takeOffWith(v *visit, f *form) error {
 		data.Left, data.Pairing = 0, true
 	}
 	if !t.Removed {
-		data.Need, data.Unread = v.stillNeed(t)
-		const most = 8 // rows before the rest is folded away
-		few := min(most, len(data.Need))
-		data.Need, data.More = data.Need[:few], data.Need[few:]
+		var lines []*trace.Line
+		lines, data.Unread = v.stillNeed(t)
+		few := min(mostNeeds, len(lines))
+		for _, l := range lines[:few] { // what a line lacks takes long to work out
+			data.Need = append(data.Need, needRow{v.statement(l), l.Lacks()})
+		}
+		data.More = v.statements(lines[few:])
 	}
 	return v.renderForm("takeoff", "Take off, "+t.Name, f, data)
 }
@@ -61,7 +68,7 @@ func takeOffWith(v *visit, f *form) error {
 // stillNeed lists what the resistors of a tour are still needed for, in walking
 // order: its lines that are not settled, and openings at which nothing was read.
 // Of a pairing tour, those are resistors whose other end was not found.
-func (v *visit) stillNeed(t *installation.Tour) (lines []needRow, unread []navItem) {
+func (v *visit) stillNeed(t *installation.Tour) (lines []*trace.Line, unread []navItem) {
 	for _, room := range v.walk(t) {
 		for _, at := range room.Openings {
 			here := v.found.Trace.At(at)
@@ -70,7 +77,7 @@ func (v *visit) stillNeed(t *installation.Tour) (lines []needRow, unread []navIt
 			}
 			for _, l := range here {
 				if l.Verdict.Standing != evidence.Settled && v.readUnder(t, l) {
-					lines = append(lines, needRow{v.statement(l), l.Lacks()})
+					lines = append(lines, l)
 				}
 			}
 		}

@@ -48,6 +48,35 @@ func TestTakeOffSaysWhatStillNeedsTheResistors(t *testing.T) {
 	h.kept(path)
 }
 
+// Of many lines, the first say what they lack; the others are folded away and
+// lead to the page that says it.
+func TestTakeOffOfManyLines(t *testing.T) {
+	h := built(t).touring()
+	for i := range 4 {
+		h.read(fmt.Sprintf("A02-%02d", i+1), fmt.Sprint("v", i), 2*i+1, 2*i+1)
+	}
+	for i := 4; i < mostNeeds+4; i++ {
+		number := fmt.Sprintf("A02-%02d", i+1)
+		h.addOpening(h.room, number, i+1)
+		h.read(number, fmt.Sprint("v", i), 1, 1)
+	}
+	need := between(h.get("/takeoff/"+h.tour.String()), "These still need the resistors", "</section>")
+	shown, folded, ok := strings.Cut(need, "<details")
+	if !ok {
+		t.Fatalf("nothing is folded away:\n%s", need)
+	}
+	if n := strings.Count(shown, `<span class="hint">`); n != mostNeeds {
+		t.Errorf("%d lines say what they lack, want %d", n, mostNeeds)
+	}
+	rest := strings.Count(folded, "<li>")
+	wants(t, folded, fmt.Sprintf("%d more lines not settled", rest), "Touch a line to see what it lacks.")
+	if rest == 0 || strings.Contains(folded, `<span class="hint">`) || strings.Count(folded, `href="line/`) != rest {
+		t.Errorf("the folded lines do not each lead to their page:\n%s", folded)
+	}
+	href := "/" + strings.ReplaceAll(between(folded, `href="`, `"`), "&amp;", "&")
+	wants(t, h.get(href), "To settle it")
+}
+
 // Once every line is settled and every opening read, nothing holds them back.
 func TestTakeOffWhenAllIsSettled(t *testing.T) {
 	h := built(t).touring()

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"runtime"
@@ -31,6 +32,16 @@ const mostPrints = 400
 
 // Here reports whether the photograph is on this device.
 func (p *prints) Here(hash string) bool { return p.store.HasBlob(hash) }
+
+// TooLarge reports whether a photograph has more pixels than can be read here.
+func (p *prints) TooLarge(hash string) bool {
+	file, err := p.store.Blob(hash)
+	if err != nil {
+		return false
+	}
+	defer file.Close()
+	return errors.Is(photo.Look(file), photo.ErrTooLarge)
+}
 
 // JPEG gives a photograph for paper; nothing when it cannot be read.
 func (p *prints) JPEG(hash string, longest int) []byte {

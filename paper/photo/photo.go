@@ -1,15 +1,14 @@
 // Package photo makes a photograph fit for paper: upright, no larger than the
 // print needs, as JPEG.
 //
-// It refuses to look into a picture larger than any camera in use makes, and it
-// changes nothing else: no crop, no color, no sharpening.
+// It refuses a picture that would take more memory than a phone or laptop has to
+// spare, and it changes nothing else: no crop, no color, no sharpening.
 //
 // Start reading at Fit.
 package photo
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"image"
 	"image/jpeg"
@@ -17,13 +16,6 @@ import (
 
 	"golang.org/x/image/draw"
 )
-
-// mostPixels is beyond any camera in use; a file may claim more than fits in
-// memory.
-const mostPixels = 220e6
-
-// ErrTooLarge is returned for a picture of more pixels than any camera makes.
-var ErrTooLarge = errors.New("picture too large")
 
 // quality is that of the JPEG on paper: its blocks are not seen at 150 dots an
 // inch (by eye).
@@ -33,12 +25,8 @@ const quality = 78
 // whose longer side has at most so many pixels. What the camera noted of how it
 // was held is followed.
 func Fit(data []byte, longest int) ([]byte, error) {
-	config, _, err := image.DecodeConfig(bytes.NewReader(data))
-	if err != nil {
-		return nil, fmt.Errorf("look into picture: %w", err)
-	}
-	if float64(config.Width)*float64(config.Height) > mostPixels {
-		return nil, ErrTooLarge
+	if err := Look(bytes.NewReader(data)); err != nil {
+		return nil, err
 	}
 	full, _, err := image.Decode(bytes.NewReader(data))
 	if err != nil {

@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"fmt"
+	"hash/crc32"
 	"image"
 	"image/color"
 	"image/jpeg"
@@ -143,6 +144,54 @@ func TestPictureThatCannotBeRead(t *testing.T) {
 	binary.BigEndian.PutUint16(huge[at+7:], 65535)
 	if _, err := Fit(huge, 100); !errors.Is(err, ErrTooLarge) {
 		t.Errorf("a picture of 4 billion pixels: %v", err)
+	}
+}
+
+// claimingPNG is a file of a few bytes that claims a size.
+func claimingPNG(w, h uint32, depth, color byte) []byte {
+	head := binary.BigEndian.AppendUint32(binary.BigEndian.AppendUint32([]byte("IHDR"), w), h)
+	head = append(head, depth, color, 0, 0, 0)
+	out := append([]byte("\x89PNG\r\n\x1a\n\x00\x00\x00\x0d"), head...)
+	return binary.BigEndian.AppendUint32(out, crc32.ChecksumIEEE(head))
+}
+
+// claimingJPEG has the frame header of a kind: 0xc0 baseline, 0xc2 progressive
+// (ITU-T T.81, table B.1).
+func claimingJPEG(t *testing.T, w, h uint16, frame byte) []byte {
+	t.Helper()
+	out := bytes.Clone(jpegOf(t, corner(80, 40)))
+	at := bytes.Index(out, []byte{0xff, 0xc0})
+	out[at+1] = frame
+	binary.BigEndian.PutUint16(out[at+5:], h)
+	binary.BigEndian.PutUint16(out[at+7:], w)
+	return out
+}
+
+// What a picture may claim goes by the memory that reading it takes.
+func TestTooLargeGoesByMemory(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		file  []byte
+		large bool
+	}{
+		{"JPEG of 50 million pixels", claimingJPEG(t, 8165, 6124, 0xc0), false},
+		{"JPEG of 108 million pixels", claimingJPEG(t, 12000, 9000, 0xc0), true},
+		{"progressive JPEG of 12 million pixels", claimingJPEG(t, 4000, 3000, 0xc2), false},
+		{"progressive JPEG of 50 million pixels", claimingJPEG(t, 8165, 6124, 0xc2), true},
+		{"PNG of 24 million pixels", claimingPNG(6000, 4000, 8, 6), false},
+		{"PNG of 50 million pixels", claimingPNG(8165, 6124, 8, 6), true},
+		{"PNG of 12 million pixels of 16 bits", claimingPNG(4000, 3000, 16, 6), false},
+		{"PNG of 24 million pixels of 16 bits", claimingPNG(6000, 4000, 16, 6), true},
+		{"PNG of 220 million pixels", claimingPNG(20000, 11000, 8, 2), true},
+	} {
+		if err := Look(bytes.NewReader(c.file)); errors.Is(err, ErrTooLarge) != c.large || err != nil != c.large {
+			t.Errorf("%s: %v, want too large: %t", c.name, err, c.large)
+		}
+		if c.large {
+			if _, err := Fit(c.file, 100); !errors.Is(err, ErrTooLarge) {
+				t.Errorf("%s: fitted, %v", c.name, err)
+			}
+		}
 	}
 }
 
