@@ -15,7 +15,7 @@ func TestCodeFindsItsSheet(t *testing.T) {
 			t.Errorf("%s: the path gives %q, %q", k.Name, name, state)
 		}
 		key := report.Key(k.Name, a.State)
-		for _, typed := range []string{key, strings.ToUpper(key), " " + key + " ", strings.ReplaceAll(key, "0", "O")} {
+		for _, typed := range []string{key, strings.ToUpper(key), " " + key + " ", strings.Replace(key, "-", " ", 1), strings.ReplaceAll(key, "0", "O")} {
 			found, letters, err := report.Find(a, typed)
 			if err != nil || found != k || !strings.HasPrefix(a.State, letters) && !strings.Contains(typed, "O") {
 				t.Errorf("%s typed as %q gives %v, %q, %v", k.Name, typed, found, letters, err)

@@ -17,6 +17,7 @@ type clashPage struct {
 	Minutes  string
 	Href     string
 	Leaves   int
+	Live     string // why nothing may be read now
 	// Undecided says that no single reading tells the ways apart.
 	Undecided bool
 	Lines     []statement
@@ -66,6 +67,9 @@ func (v *visit) clash(c *trace.Clash) error {
 		Minutes: sayMinutes(c.Settle.Minutes), Leaves: c.Settle.Leaves, Lines: v.statements(c.Lines)}
 	data.Settle = settleWords(v.found.PointName(c.Settle.At), c.Settle.Back)
 	data.Href = v.settleHref(c.Settle)
+	if t := v.openTour(); t != nil {
+		data.Live = v.tourStop(t)
+	}
 	data.Undecided = c.Settle.Leaves >= len(c.Sets)
 	return v.render("clash", titleClash, data)
 }

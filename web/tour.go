@@ -4,6 +4,7 @@ import (
 	"asfound/installation"
 	"asfound/observation"
 	"asfound/trace"
+	"strings"
 )
 
 // tour finds the tour that the address names.
@@ -78,16 +79,20 @@ func (v *visit) walk(t *installation.Tour) []trace.RoomWalk {
 
 // tourStop says which panel of the tour is not on record as dead.
 func (v *visit) tourStop(t *installation.Tour) string {
+	var live []string
 	for _, thing := range t.Panels {
 		p := v.found.Panel(thing)
 		if p == nil {
 			continue
 		}
 		if _, dead := v.found.DeadSince(p); !dead {
-			return sayTourLive(p.Name)
+			live = append(live, p.Name)
 		}
 	}
-	return ""
+	if len(live) == 0 {
+		return ""
+	}
+	return sayTourLive(strings.Join(live, ", "))
 }
 
 // readAt lists the spaces of a tour's resistors that were read back, before or

@@ -337,8 +337,8 @@ func joinWords(p *installation.Panel, j *trace.Join) string {
 }
 
 // sayTourLive stands over a tour whose panel is not on record as dead.
-func sayTourLive(panel string) string {
-	return "Stop. Panel " + panel + " is not on record as proven dead: take no ohm reading until it is."
+func sayTourLive(panels string) string {
+	return "Stop. Not on record as proven dead: panel " + panels + ". Take no ohm reading until it is."
 }
 
 // askWords says which reading to take: "hot of cable 1 to ground".
