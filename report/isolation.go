@@ -53,7 +53,7 @@ func isolationPlan(a *site.AsFound, k Kind) (trace.IsolationPlan, error) {
 func isolationRow(p *installation.Panel, number int, l trace.IsolationLine) paper.Row {
 	write := paper.Cell{Symbol: paper.WriteLine}
 	if l.Taken {
-		write = paper.Cell{Symbol: paper.Ticked, Text: l.Ohm.String()}
+		write = paper.Cell{Text: "on record: " + l.Ohm.String()} // never as if written by hand on this copy
 	}
 	return paper.Row{Height: 9, Cells: []paper.Cell{{Text: strconv.Itoa(number)}, {Text: where(p, l)}, {Text: do(p, l)}, write, {Text: stopIf(l)}}}
 }
