@@ -36,6 +36,7 @@ func (r *ranked) from(at observation.Thing, p trace.Proposal) *candidate {
 	}
 	c.Moving = (seconds + reach.seconds) / 60
 	c.Minutes = p.Minutes + c.Moving
+	c.Plates = reach.plates
 	c.Bring = slices.Concat(p.Bring, reach.bring())
 	c.Do = slices.Concat(reach.before(), p.Do, reach.after())
 	c.ends = to

@@ -171,8 +171,8 @@ func (r *ranked) sooner(at observation.Thing, c, other *candidate) bool {
 	if x != y {
 		return x < y
 	}
-	if (c.Kind == step.Record) != (other.Kind == step.Record) {
-		return c.Kind == step.Record // what is known first helps with the rest
+	if c.Kind.Records() != other.Kind.Records() {
+		return c.Kind.Records() // what is known first helps with the rest
 	}
 	return better(c, other) < 0
 }
