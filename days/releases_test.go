@@ -78,3 +78,27 @@ func TestLocksStay(t *testing.T) {
 		})
 	}
 }
+
+// An opening where voltage was found comes before all else, for everybody until
+// somebody is at it; it may be put off.
+func TestLiveOpeningComesFirst(t *testing.T) {
+	j := begun(t, 3, 3, 0, 2)
+	j.readRoom("A01")
+	j.note(j.opening["B01-02"], observation.ProvenDead{Before: observation.Yes, Absent: observation.No, After: observation.Yes})
+	key := "live " + string(j.opening["B01-02"])
+	j.who = dell
+	j.read("A02-01", 1, 1)
+	if j.next(dell).first(t) == key {
+		t.Errorf("%s is sent there though %s is at it", dell, marit)
+	}
+	if first := j.next(marit).first(t); first != key {
+		t.Errorf("first is %s, want what feeds B01-02", first)
+	}
+	if s := Stretch(j.found(), Person{Name: marit}, 60); len(s) == 0 || s[0].Key != key {
+		t.Errorf("the paper begins with %+v", s)
+	}
+	j.putOff(key)
+	if j.next(marit).proposes(key) {
+		t.Error("put off, and offered")
+	}
+}

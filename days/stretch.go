@@ -164,6 +164,9 @@ func (w *walker) walked() []step.Step {
 
 // sooner reports whether one step comes before another on a walk.
 func (r *ranked) sooner(at observation.Thing, c, other *candidate) bool {
+	if c.first != other.first {
+		return c.first
+	}
 	if ends(c.Kind) != ends(other.Kind) {
 		return ends(other.Kind)
 	}

@@ -29,6 +29,9 @@ type Proposal struct {
 	Gain float64
 	// Ahead is the minutes of work between this step and its Gain.
 	Ahead float64
+	// First is set where people are in danger until it is done: it comes before all
+	// else, whatever its Gain.
+	First bool
 	// Why works out the reason of a step whose Reason is empty; it costs more than
 	// all the rest.
 	Why func() string

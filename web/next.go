@@ -89,6 +89,9 @@ func (v *visit) stepHref(s step.Step) string {
 		}
 		return "feeder/" + s.Place
 	case step.LookFor:
+		if b := v.found.BuildingOf(thing); b != nil {
+			return "differences?building=" + string(b.Thing)
+		}
 		return "differences"
 	case step.Release:
 		return "release/" + s.Place

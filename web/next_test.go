@@ -1,9 +1,11 @@
 package web
 
 import (
+	"strings"
 	"testing"
 	"time"
 
+	"asfound/observation"
 	"asfound/step"
 )
 
@@ -48,7 +50,13 @@ func TestStepLeadsToItsEntry(t *testing.T) {
 		step step.Step
 		want string
 	}{
-		"spaces of a panel":     {step.Step{Key: "spaces " + panel, Kind: step.Record, Place: panel}, "panel/" + panel + "/space/9"},
+		"spaces of a panel":     {step.Step{Key: "named otherwise", Kind: step.Spaces, Place: panel}, "panel/" + panel + "/space/9"},
+		"panel":                 {step.Step{Key: "spaces told by its key", Kind: step.Record, Place: panel}, "panel/" + panel},
+		"what feeds a panel":    {step.Step{Kind: step.FindFeed, Place: panel}, "feeder/" + panel},
+		"what feeds an opening": {step.Step{Kind: step.FindFeed, Place: read}, "live/" + read},
+		"sources":               {step.Step{Kind: step.Sources}, "sources"},
+		"locks to come off":     {step.Step{Kind: step.Release, Place: panel}, "release/" + panel},
+		"drawn, not looked for": {step.Step{Kind: step.LookFor, Place: string(h.room)}, "differences?building=" + string(h.building)},
 		"openings":              {step.Step{Kind: step.Record}, "building/" + string(h.building)},
 		"test of a panel":       {step.Step{Kind: step.ProveDead, Place: panel}, "dead/" + panel},
 		"isolation":             {step.Step{Kind: step.Isolate, Place: panel}, "isolation/" + panel},
@@ -60,8 +68,22 @@ func TestStepLeadsToItsEntry(t *testing.T) {
 		"end of the tour":       {step.Step{Kind: step.TakeOff, Place: panel}, "takeoff/" + id},
 		"nothing left anywhere": {step.Step{Kind: step.Rest}, "building/" + string(h.building)},
 	} {
-		if got := v.stepHref(c.step); got != c.want {
+		got := v.stepHref(c.step)
+		if got != c.want {
 			t.Errorf("%s: leads to %s, want %s", name, got, c.want)
 		}
+		h.get("/" + got) // the page is there
+	}
+}
+
+// An opening where voltage was found leads to what can feed it, not to a reading.
+func TestNextAtALiveOpening(t *testing.T) {
+	h := traced(t)
+	at := h.opening["A02-04"]
+	h.record(observation.Observation{Subject: at, Body: observation.ProvenDead{Before: observation.Yes, Absent: observation.No, After: observation.Yes}})
+	page := h.get("/")
+	wants(t, page, "A02-04", "The latest test here found voltage", `href="live/`+string(at)+`"`, "What feeds it")
+	if strings.Contains(page, "tour/"+h.tour.String()+"/"+string(at)) {
+		t.Error("the card leads to a reading there too")
 	}
 }
