@@ -17,7 +17,7 @@ func (p *proposer) feeds() {
 			ends, where = ends+p.waits[room.Building].ends, where+", "+room.Name
 		}
 		p.add(Proposal{First: true, Gain: worthLikely * float64(ends), Step: step.Step{Key: "live " + string(o.Thing), Kind: step.FindFeed, Place: string(o.Thing), Where: where,
-			Caution: "The test here found voltage: hands and leads stay out of this box, and every box near it counts as live. Open no cover for this.",
+			Caution: "The test here found voltage: hands and leads stay out of this box, and every box near it counts as live. Open no other cover for this.",
 			Do: []string{"Close the box or keep people off it, and tell everybody.", "Go through what can feed it: panels and sources not locked out, circuits of other buildings, what starts by itself.",
 				"Have what feeds it locked out.", "Test here again for absence of voltage: tester on a known source, every conductor, tester again."},
 			WriteDown: "what feeds it, its lock, the three answers", StopIf: "what you follow leads behind a cover, or nothing on record can feed it",

@@ -5,7 +5,6 @@ import (
 	"testing"
 	"time"
 
-	"asfound/observation"
 	"asfound/step"
 )
 
@@ -80,10 +79,16 @@ func TestStepLeadsToItsEntry(t *testing.T) {
 func TestNextAtALiveOpening(t *testing.T) {
 	h := traced(t)
 	at := h.opening["A02-04"]
-	h.record(observation.Observation{Subject: at, Body: observation.ProvenDead{Before: observation.Yes, Absent: observation.No, After: observation.Yes}})
+	wants(t, h.get("/live/"+string(at)), `href="dead/`+string(at)+`"`)
+	h.kept("/dead/"+string(at), "before", "yes", "absent", "no", "after", "yes")
+	wants(t, h.get("/dead/"+string(at)+"?kept=1"), "Voltage was found in this box")
 	page := h.get("/")
 	wants(t, page, "A02-04", "The latest test here found voltage", `href="live/`+string(at)+`"`, "What feeds it")
 	if strings.Contains(page, "tour/"+h.tour.String()+"/"+string(at)) {
 		t.Error("the card leads to a reading there too")
+	}
+	h.kept("/dead/"+string(at), "before", "yes", "absent", "yes", "after", "yes")
+	if page := h.get("/"); strings.Contains(page, "found voltage") {
+		t.Error("tested again, and still said to be live")
 	}
 }
