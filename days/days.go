@@ -73,6 +73,7 @@ type candidate struct {
 	trace.Proposal
 	proposed trace.Proposal    // without the way to it
 	ends     observation.Thing // where the person is after it
+	first    bool              // before all else, unless somebody is at it
 	rate     float64           // gain a minute
 }
 

@@ -420,23 +420,13 @@ func TestStands(t *testing.T) {
 	}
 }
 
-func TestPlaceOfAnEvent(t *testing.T) {
-	at := observation.Point{At: "k-1", Wire: observation.Hot}
-	for name, c := range map[string]struct {
-		body observation.Body
-		want observation.Thing
-	}{
-		"reading":    {observation.Ohm{A: at, B: at}, "k-1"},
-		"resistor":   {observation.Resistor{On: at}, "k-1"},
-		"read-back":  {observation.ReadBack{At: at}, "k-1"},
-		"feeder":     {observation.Feeder{To: "k-3"}, "k-3"},
-		"withdrawal": {observation.Withdrawal{}, ""},
-		"put off":    {observation.Decision{}, ""},
-		"new room":   {observation.Room{}, "k-7"},
-	} {
-		e := observation.Event{ID: observation.ID{Device: "k", Seq: 7}, Observation: observation.Observation{Body: c.body}}
-		if got := stood(e); got != c.want {
-			t.Errorf("%s: placed at %q, want %q", name, got, c.want)
-		}
+// Telling somebody of a lock moves nobody: it is done from anywhere.
+func TestToldMovesNobody(t *testing.T) {
+	j := begun(t, 2, 0, 1)
+	j.readRoom("A01")
+	before := Stands(j.fold.Installation())[0].At
+	j.note(j.panel["B1"], observation.Told{Person: dell, Of: "lock-out"})
+	if got := Stands(j.fold.Installation())[0].At; got != before || before == "" {
+		t.Errorf("stands at %q, want %q as before", got, before)
 	}
 }

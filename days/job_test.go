@@ -95,6 +95,32 @@ func (j *job) fed() *job {
 	return j
 }
 
+// chained puts on record that B1 is fed from A1.
+func (j *job) chained() *job {
+	source := j.note("", observation.Source{Name: "utility", Of: observation.Utility}).Thing()
+	j.note("", observation.Feeder{From: source, To: j.panel["A1"], How: observation.BasisTested})
+	j.note("", observation.Feeder{From: j.panel["A1"], Space: 1, To: j.panel["B1"], How: observation.BasisTested})
+	return j
+}
+
+// pairing sets up a tour by pairing, with a resistor at the first opening.
+func (j *job) pairing() observation.ID {
+	tour := j.note("", observation.Tour{Name: "Pairs", Means: observation.ByPairing, Tolerance: 0.01, MeterRelative: 0.009, MeterOhm: 0.2})
+	j.add("", "", []observation.ID{tour}, nil, observation.Resistor{On: observation.Point{At: j.opening["A01-01"], Cable: "1", Wire: observation.Hot}, Ohm: 1000})
+	return tour
+}
+
+// outOfReach says of each opening of a building that it cannot be reached, so
+// that nothing waits to be read there.
+func (j *job) outOfReach(house string) {
+	in := j.fold.Installation()
+	for _, o := range in.Openings {
+		if b := in.BuildingOf(o.Thing); b != nil && b.Thing == j.house[house] {
+			j.note(o.Thing, observation.NotReached{Why: "covered"})
+		}
+	}
+}
+
 func (j *job) lock(panel string) observation.ID {
 	return j.note(j.panel[panel], observation.LockOut{Device: "lock " + panel})
 }

@@ -11,10 +11,20 @@ import (
 	"asfound/trace"
 )
 
-// better orders candidates: most certainty a minute first; among equals the
+// better orders candidates: what comes before all else, then most certainty a minute first; among equals the
 // shorter way, then the lasting names.
 func better(a, b *candidate) int {
-	return cmp.Or(cmp.Compare(b.rate, a.rate), cmp.Compare(a.Moving, b.Moving), strings.Compare(a.Key, b.Key))
+	return cmp.Or(trueFirst(a.first, b.first), cmp.Compare(b.rate, a.rate), cmp.Compare(a.Moving, b.Moving), strings.Compare(a.Key, b.Key))
+}
+
+func trueFirst(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return -1
+	}
+	return 1
 }
 
 // from is a proposal for somebody at a place: with the minutes of getting there
@@ -36,10 +46,11 @@ func (r *ranked) from(at observation.Thing, p trace.Proposal) *candidate {
 	}
 	c.Moving = (seconds + reach.seconds) / 60
 	c.Minutes = p.Minutes + c.Moving
+	c.Plates = reach.plates
 	c.Bring = slices.Concat(p.Bring, reach.bring())
 	c.Do = slices.Concat(reach.before(), p.Do, reach.after())
 	c.ends = to
-	c.rate = r.rate(c)
+	c.first, c.rate = p.First && !r.taken[r.ways.end(observation.Thing(p.Place))], r.rate(c)
 	return c
 }
 

@@ -2,6 +2,7 @@ package days
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"asfound/installation"
@@ -57,7 +58,7 @@ func records(in *installation.Installation) []trace.Proposal {
 	out := rooms(in)
 	for _, p := range in.Panels {
 		if !fed(in, p.Thing) {
-			out = append(out, trace.Proposal{Gain: worthFeeder, Step: step.Step{Key: "feeder " + string(p.Thing), Kind: step.Record,
+			out = append(out, trace.Proposal{Gain: worthFeeder, Step: step.Step{Key: "feeder " + string(p.Thing), Kind: step.FindFeed,
 				Place: string(p.Thing), Where: "Panel " + p.Name,
 				Caution:   "Open no cover for this. What a label says is a label's word.",
 				Do:        []string{"Find what feeds the panel: the disconnect, the conduit, the label at its other end.", "Record from where it comes, and how you know."},
@@ -66,7 +67,7 @@ func records(in *installation.Installation) []trace.Proposal {
 		}
 	}
 	if len(in.Sources) == 0 {
-		out = append(out, trace.Proposal{Gain: worthSources, Step: step.Step{Key: "sources", Kind: step.Record, Where: "The property",
+		out = append(out, trace.Proposal{Gain: worthSources, Step: step.Step{Key: "sources", Kind: step.Sources, Where: "The property",
 			Caution:   "Open no cover for this.",
 			Do:        []string{"Walk around the buildings: service, generator, solar panels, batteries, supply of the building site.", "Record each, with what opens it and whether it can start by itself."},
 			WriteDown: "name, what opens it, where that is", StopIf: "what you follow leads behind a cover",
@@ -151,25 +152,17 @@ func drawn(in *installation.Installation) []trace.Proposal {
 	return out
 }
 
-// releases are the steps of taking off locks that no step and no tour needs.
+// releases are the steps of taking off locks that no step and no tour needs:
+// neither the panel itself, nor what power there would reach. While nobody knows
+// what feeds a live opening, it may be any panel, and all locks stay.
 func releases(in *installation.Installation, wiring []trace.Proposal) []trace.Proposal {
-	needed := map[observation.Thing]bool{}
-	for _, p := range wiring {
-		for _, at := range p.Panels {
-			needed[at] = true
-		}
-		if p.Kind == step.ProveDead {
-			needed[observation.Thing(p.Place)] = true
-		}
+	if slices.ContainsFunc(wiring, func(p trace.Proposal) bool { return p.Kind == step.FindFeed }) {
+		return nil
 	}
-	for _, t := range in.Tours {
-		for _, at := range t.Panels {
-			needed[at] = needed[at] || !t.Removed
-		}
-	}
+	needed := neededDead(in, wiring)
 	var out []trace.Proposal
 	for _, p := range in.Panels {
-		if !p.Locked() || needed[p.Thing] {
+		if !p.Locked() || reachesNeeded(in.Energizing(p.Thing, nil), needed) {
 			continue
 		}
 		out = append(out, trace.Proposal{Gain: worthRelease, Step: step.Step{Key: "release " + string(p.Thing), Kind: step.Release, Place: string(p.Thing), Where: "Panel " + p.Name,
@@ -177,6 +170,41 @@ func releases(in *installation.Installation, wiring []trace.Proposal) []trace.Pr
 			Do:        []string{"Ask each person whether the panel has to stay dead.", "Close what is open and tell everybody.", "Take your own lock off, and record it. Energizing is a step of its own."},
 			WriteDown: "which lock, who was told", StopIf: "anybody needs it dead, or does not answer",
 			Reason: "No reading that is open needs it dead, and no tour stands on it.", Minutes: minutesRelease}})
+	}
+	return out
+}
+
+// reachesNeeded reports whether power would come to a tour's resistors or to a
+// panel that is needed dead.
+func reachesNeeded(power installation.Effect, needed map[observation.Thing]bool) bool {
+	return len(power.Tours) > 0 || slices.ContainsFunc(power.Reached, func(p *installation.Panel) bool { return needed[p.Thing] })
+}
+
+// neededDead are the panels that a step or a standing tour needs dead. A tour
+// that names no panel, by pairing, has to do with any circuit: it needs all.
+func neededDead(in *installation.Installation, wiring []trace.Proposal) map[observation.Thing]bool {
+	out := map[observation.Thing]bool{}
+	for _, p := range wiring {
+		for _, at := range p.Panels {
+			out[observation.Thing(at)] = true
+		}
+		if p.Kind == step.ProveDead {
+			out[observation.Thing(p.Place)] = true
+		}
+	}
+	for _, t := range in.Tours {
+		if t.Removed {
+			continue
+		}
+		for _, at := range t.Panels {
+			out[at] = true
+		}
+		for _, e := range t.Resistors {
+			out[e.Body.(observation.Resistor).On.At] = true
+		}
+		for _, p := range in.Panels {
+			out[p.Thing] = out[p.Thing] || len(t.Panels) == 0
+		}
 	}
 	return out
 }

@@ -19,14 +19,14 @@ type Stand struct {
 
 // Stands lists where each person stands, by name: where what he took last was
 // taken, whenever it was typed in. Withdrawn entries say nothing, nor do
-// decisions, which are made anywhere.
+// those that are made anywhere.
 func Stands(in *installation.Installation) []Stand {
 	last := map[string]*observation.Event{}
 	at := map[string]observation.Thing{}
 	eachStory(in, func(t observation.Thing, story installation.Story) {
 		for i := range story {
 			e := &story[i]
-			place := stood(e.Event)
+			place := e.Stood()
 			if place == "" || !e.Live() || !isPlace(in, place) {
 				continue
 			}
@@ -80,14 +80,4 @@ func eachStory(in *installation.Installation, do func(observation.Thing, install
 	for _, d := range in.Drawn {
 		do(d.Thing, d.Story)
 	}
-}
-
-// stood is where somebody stood when he recorded an event, or "" when it does not
-// tell: a word on another entry says nothing of that.
-func stood(e observation.Event) observation.Thing {
-	switch e.Body.(type) {
-	case observation.Withdrawal, observation.Decision:
-		return ""
-	}
-	return e.Place()
 }

@@ -164,6 +164,9 @@ func (w *walker) walked() []step.Step {
 
 // sooner reports whether one step comes before another on a walk.
 func (r *ranked) sooner(at observation.Thing, c, other *candidate) bool {
+	if c.first != other.first {
+		return c.first
+	}
 	if ends(c.Kind) != ends(other.Kind) {
 		return ends(other.Kind)
 	}
@@ -171,8 +174,8 @@ func (r *ranked) sooner(at observation.Thing, c, other *candidate) bool {
 	if x != y {
 		return x < y
 	}
-	if (c.Kind == step.Record) != (other.Kind == step.Record) {
-		return c.Kind == step.Record // what is known first helps with the rest
+	if c.Kind.Records() != other.Kind.Records() {
+		return c.Kind.Records() // what is known first helps with the rest
 	}
 	return better(c, other) < 0
 }

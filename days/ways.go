@@ -38,11 +38,14 @@ type ways struct {
 	in    *installation.Installation
 	order map[observation.Thing]int // of a room on the walk through the property
 	place map[observation.Thing]int // of an opening on the walk through its room
-	paths map[[2]observation.Thing]float64
+	// beside is the seconds from a building to those that a path of its own leads
+	// to; quickest those to all, as far as they were asked for.
+	beside, quickest map[observation.Thing]map[observation.Thing]float64
 }
 
 func newWays(in *installation.Installation) *ways {
-	w := &ways{in: in, order: map[observation.Thing]int{}, place: map[observation.Thing]int{}, paths: map[[2]observation.Thing]float64{}}
+	w := &ways{in: in, order: map[observation.Thing]int{}, place: map[observation.Thing]int{},
+		beside: map[observation.Thing]map[observation.Thing]float64{}, quickest: map[observation.Thing]map[observation.Thing]float64{}}
 	for i, r := range in.Rooms {
 		w.order[r.Thing] = i
 	}
@@ -51,18 +54,19 @@ func newWays(in *installation.Installation) *ways {
 		w.place[o.Thing] = before[o.Room]
 		before[o.Room]++
 	}
-	w.outdoors()
+	w.paths()
 	return w
 }
 
-// outdoors finds the quickest way on foot, in seconds, between each two
-// buildings: along the paths on record, through other buildings too.
-func (w *ways) outdoors() {
-	at := func(a, b observation.Thing, s float64) {
-		for _, pair := range [][2]observation.Thing{{a, b}, {b, a}} {
-			if had, ok := w.paths[pair]; !ok || s < had {
-				w.paths[pair] = s
-			}
+// paths keeps the seconds from each building to the next ones along the paths on
+// record, which are walked both ways.
+func (w *ways) paths() {
+	along := func(a, b observation.Thing, s float64) {
+		if w.beside[a] == nil {
+			w.beside[a] = map[observation.Thing]float64{}
+		}
+		if had, ok := w.beside[a][b]; !ok || s < had {
+			w.beside[a][b] = s
 		}
 	}
 	for _, b := range w.in.Buildings {
@@ -72,23 +76,40 @@ func (w *ways) outdoors() {
 			if p.Snow == observation.No {
 				speed = indoorSpeed
 			}
-			at(b.Thing, p.To, float64(p.Feet)/speed)
+			along(b.Thing, p.To, float64(p.Feet)/speed)
+			along(p.To, b.Thing, float64(p.Feet)/speed)
 		}
 	}
-	if len(w.paths) == 0 {
-		return
+}
+
+// outdoors is the quickest way on foot, in seconds, from one building to all that
+// paths lead to, through other buildings too. It is worked out once for each
+// building that is asked for, the nearest first.
+func (w *ways) outdoors(from observation.Thing) map[observation.Thing]float64 {
+	if had := w.quickest[from]; had != nil {
+		return had
 	}
-	for _, via := range w.in.Buildings {
-		for _, a := range w.in.Buildings {
-			for _, b := range w.in.Buildings {
-				first, ok := w.paths[[2]observation.Thing{a.Thing, via.Thing}]
-				second, too := w.paths[[2]observation.Thing{via.Thing, b.Thing}]
-				if ok && too && a != b {
-					at(a.Thing, b.Thing, first+second)
-				}
+	out, met := map[observation.Thing]float64{}, map[observation.Thing]float64{from: 0}
+	for len(met) > 0 {
+		next, nearest := observation.Thing(""), math.Inf(1)
+		for t, s := range met {
+			if s < nearest {
+				next, nearest = t, s
+			}
+		}
+		delete(met, next)
+		out[next] = nearest
+		for t, s := range w.beside[next] {
+			if _, done := out[t]; done {
+				continue
+			}
+			if had, ok := met[t]; !ok || nearest+s < had {
+				met[t] = nearest + s
 			}
 		}
 	}
+	w.quickest[from] = out
+	return out
 }
 
 // roomOf is the room a thing is in, or nil: of a panel nobody may have said.
@@ -155,7 +176,7 @@ func (w *ways) walk(from, to observation.Thing) float64 {
 
 // between is the seconds between the doors of two buildings.
 func (w *ways) between(a, b observation.Thing) float64 {
-	if s, ok := w.paths[[2]observation.Thing{a, b}]; ok {
+	if s, ok := w.outdoors(a)[b]; ok {
 		return s
 	}
 	return betweenFeet / snowSpeed

@@ -102,21 +102,12 @@ func Of(in *installation.Installation, entries []installation.Entry, day time.Ti
 			continue
 		}
 		out.take(in, e)
-		if at := e.Place(); at != "" && stoodAt(e.Event) {
+		if at := e.Stood(); at != "" {
 			visited[at] = true
 		}
 	}
 	out.visits(in, visited)
 	return out
-}
-
-// stoodAt reports whether who recorded it stood at its place.
-func stoodAt(e observation.Event) bool {
-	switch e.Body.(type) {
-	case observation.Withdrawal, observation.Decision, observation.Told:
-		return false
-	}
-	return true
 }
 
 func (d *Day) meet(e installation.Entry) {

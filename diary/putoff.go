@@ -25,7 +25,7 @@ func StepWords(in *installation.Installation, key string) string {
 		"buildings": "Record the first building", "panels": "Record the panel", "openings": "Record the openings",
 		"spaces": "What lands on the spaces of panel ", "dead": "Absence-of-voltage test of panel ", "isolation": "Panel isolation test of panel ",
 		"resistors": "Resistors at panel ", "back": "Blind read-back of ", "off": "Read back and take off ",
-		"read": "Read ", "look": "Look around ", "clash": "Settle the clash at ", "again": "Read once more at ",
+		"read": "Read ", "look": "Look around ", "live": "Find what feeds ", "clash": "Settle the clash at ", "again": "Read once more at ",
 		"count": "Record the openings of ", "rooms": "Record the rooms of building ", "feeder": "What feeds panel ", "sources": "Record what can put voltage on the property",
 		"drawn": "Look for what the drawing shows in ", "release": "Take the locks off panel ",
 	}[what]

@@ -14,6 +14,7 @@ import (
 	"asfound/paper"
 	"asfound/site"
 	"asfound/step"
+	"asfound/trace"
 )
 
 var helperCaution = []string{
@@ -108,17 +109,15 @@ func distinct(steps []step.Step, of func(step.Step) []string) []string {
 
 // mustBeOff lists the panels that must be off, with what is on record of them.
 func (h *helper) mustBeOff(steps []step.Step) {
-	off := distinct(steps, func(x step.Step) []string { return x.MustBeOff })
+	off := distinct(steps, func(x step.Step) []string { return x.Panels })
 	if len(off) == 0 {
 		return
 	}
 	g := &grid{sheet: h.s, size: 10.5, height: 7, columns: []field{{head: "Must be off: panel and lock", width: 52, face: paper.Bold}, {head: "Tested dead, on record", width: 66},
 		{head: "Lock seen", width: 17, kind: toTick}, {head: "Tested again at, by", width: 51}}}
 	for _, p := range h.a.Panels {
-		for _, text := range off {
-			if name, _, _ := strings.Cut(text, ":"); name == "Panel "+p.Name {
-				g.row(0, text, h.testWords(p))
-			}
+		if slices.Contains(off, string(p.Thing)) {
+			g.row(0, trace.LockWords(p), h.testWords(p))
 		}
 	}
 	h.s.Space(2)
@@ -235,7 +234,7 @@ var helperRow = []field{{head: "No.", width: 8.5}, {head: "Opening", width: 23.5
 
 // read writes the rows of the openings of a step.
 func (h *helper) read(x step.Step) {
-	if strings.HasPrefix(x.Do[0], "Take the plate off") {
+	if x.Plates > 0 {
 		h.s.Paragraph(x.Do[0] + " " + x.Do[len(x.Do)-1])
 	}
 	g := &grid{sheet: h.s, columns: helperFields, size: 11, height: helperRowHeight}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"asfound/observation"
 	"asfound/report"
@@ -71,6 +72,27 @@ func TestHelperSheetBeginsWithWhatMustBeOff(t *testing.T) {
 	}
 	if !strings.Contains(steps, "Take the plate off") {
 		t.Errorf("nothing says that a plate is on:\n%s", steps)
+	}
+}
+
+// Each panel that must be off stands with its own lock and test, however another
+// is called.
+func TestHelperSheetTellsPanelsApart(t *testing.T) {
+	j := smallJob()
+	j.building("Garage")
+	j.panel("Garage", "", "A1: garage", 4)
+	for _, panel := range []string{"A1", "A1: garage"} {
+		j.add(j.at[panel], observation.LockOut{Device: "lock of " + panel})
+	}
+	j.add(j.at["A1"], observation.ProvenDead{Before: observation.Yes, Absent: observation.Yes, After: observation.Yes})
+	j.now = j.now.Add(24 * time.Hour)
+	j.add(j.at["A1: garage"], observation.ProvenDead{Before: observation.Yes, Absent: observation.Yes, After: observation.Yes})
+	text := textOf(made(t, j.asFound(), "helper-marit-sandvei"))
+	// both panels have work on this sheet
+	for row, tested := range map[string]string{"Panel A1: lock of A1": "Feb 18, ", "Panel A1: garage: lock of A1: garage": "Feb 19, "} {
+		if strings.Count(text, row+"\n") != 1 || !strings.Contains(text, row+"\n"+tested) {
+			t.Errorf("%q does not stand once, with its test of %s:\n%s", row, tested, text)
+		}
 	}
 }
 

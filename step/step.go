@@ -21,7 +21,9 @@ type Step struct {
 	Minutes   float64
 	Moving    float64 // of Minutes, those on the way and with ladders, plates and covers
 	Bring     []string
-	MustBeOff []string // what has to be locked out and tested dead
+	Panels    []string // the lasting names of the panels that have to be locked out and tested dead
+	MustBeOff []string // the same, each with its locks, in words
+	Plates    int      // plates to take off: the first to Do takes them off, the last puts them on again
 }
 
 // Kind says what a step does.
@@ -30,6 +32,9 @@ type Kind string
 // The kinds of step.
 const (
 	Record    Kind = "record"    // put something on record: a panel, rooms, openings
+	Spaces    Kind = "spaces"    // write down what lands on the spaces of a panel
+	Sources   Kind = "sources"   // put on record what can put voltage on the property
+	FindFeed  Kind = "feed"      // find what feeds a panel, or an opening that is live
 	LookFor   Kind = "lookfor"   // look for what a drawing shows
 	ProveDead Kind = "dead"      // open, lock out and prove a panel dead
 	Isolate   Kind = "isolate"   // panel isolation test
@@ -41,6 +46,12 @@ const (
 	Release   Kind = "release"   // take locks off that nothing needs
 	Rest      Kind = "rest"      // nothing is left to do
 )
+
+// Records reports whether a step of this kind only puts something on record, so
+// that what comes after it is known better.
+func (k Kind) Records() bool {
+	return k == Record || k == Spaces || k == Sources || k == FindFeed
+}
 
 // Total is the minutes of all steps.
 func Total(steps []Step) float64 {

@@ -29,8 +29,9 @@ type Proposal struct {
 	Gain float64
 	// Ahead is the minutes of work between this step and its Gain.
 	Ahead float64
-	// Panels are to be on record as locked out and proven dead before it begins.
-	Panels []observation.Thing
+	// First is set where people are in danger until it is done: it comes before all
+	// else, whatever its Gain.
+	First bool
 	// Why works out the reason of a step whose Reason is empty; it costs more than
 	// all the rest.
 	Why func() string
@@ -72,6 +73,7 @@ func (t *Trace) Proposals(in *installation.Installation) []Proposal {
 			p.tour(tour)
 		}
 	}
+	p.feeds()
 	p.clashes()
 	p.secondVisits()
 	return p.out
@@ -87,7 +89,8 @@ type proposer struct {
 	rooms map[observation.Thing][]*installation.Opening
 	held  map[observation.Thing]bool                         // panels locked out and proven dead
 	walks map[observation.ID]map[observation.Thing]bool      // buildings that a standing tour walks
-	left  map[observation.Thing][]*installation.Opening      // by room: not read, and within reach
+	live  map[observation.Thing]bool                         // openings where the latest test found voltage
+	left  map[observation.Thing][]*installation.Opening      // by room: not read, within reach and not live
 	built map[observation.Thing][]observation.Thing          // rooms by building
 	locks map[observation.Thing]string                       // "Panel A1: lock 4"
 	waits map[observation.Thing]struct{ ends, openings int } // what is left, by building
@@ -97,13 +100,16 @@ func newProposer(in *installation.Installation, t *Trace) *proposer {
 	p := &proposer{in: in, t: t, known: map[string]bool{}, rooms: map[observation.Thing][]*installation.Opening{}, held: map[observation.Thing]bool{},
 		walks: map[observation.ID]map[observation.Thing]bool{}, left: map[observation.Thing][]*installation.Opening{},
 		built: map[observation.Thing][]observation.Thing{}, locks: map[observation.Thing]string{},
-		waits: map[observation.Thing]struct{ ends, openings int }{}}
+		live: map[observation.Thing]bool{}, waits: map[observation.Thing]struct{ ends, openings int }{}}
+	for _, at := range always(in) {
+		p.live[at] = true
+	}
 	for _, r := range in.Rooms {
 		p.built[r.Building] = append(p.built[r.Building], r.Thing)
 	}
 	for _, o := range in.Openings {
 		p.rooms[o.Room] = append(p.rooms[o.Room], o)
-		if len(t.At(o.Thing)) > 0 || o.NotReached != nil || cannot(o) {
+		if len(t.At(o.Thing)) > 0 || o.NotReached != nil || cannot(o) || p.live[o.Thing] {
 			continue
 		}
 		p.left[o.Room] = append(p.left[o.Room], o)
@@ -115,7 +121,7 @@ func newProposer(in *installation.Installation, t *Trace) *proposer {
 	}
 	for _, panel := range in.Panels {
 		p.held[panel.Thing] = Held(in, panel)
-		p.locks[panel.Thing] = lockWords(panel)
+		p.locks[panel.Thing] = LockWords(panel)
 	}
 	for _, tour := range in.Tours {
 		if !tour.Removed && tour.Means == observation.ByResistor && len(tour.Panels) > 0 {
@@ -136,8 +142,9 @@ func (p *proposer) allHeld(panels []observation.Thing) bool {
 	return !slices.ContainsFunc(panels, func(at observation.Thing) bool { return !p.held[at] })
 }
 
-// lockWords names a panel with the locks that stand on its whole supply.
-func lockWords(panel *installation.Panel) string {
+// LockWords names a panel with the locks that stand on its whole supply: "Panel
+// A1: lock 4".
+func LockWords(panel *installation.Panel) string {
 	out := "Panel " + panel.Name
 	for i, e := range panel.Standing() {
 		if b := e.Body.(observation.LockOut); len(b.Spaces) == 0 {
@@ -246,11 +253,11 @@ func (p *proposer) panel(panel *installation.Panel) {
 		return
 	}
 	if n := unlooked(panel); n > 0 {
-		s := Proposal{Step: spacesStep(panel, n), Gain: worthSmall * float64(n), Panels: []observation.Thing{panel.Thing}}
+		s := Proposal{Step: spacesStep(panel, n), Gain: worthSmall * float64(n)}
 		if len(panel.Branches())+len(coiled(panel)) == 0 && ends > 0 {
 			s.Gain, s.Ahead = gain, w.isolation+w.resistors+w.reading
 		}
-		p.add(s)
+		p.add(s, panel.Thing)
 	}
 	if ends == 0 || len(panel.Branches())+len(coiled(panel)) == 0 {
 		return
@@ -259,19 +266,23 @@ func (p *proposer) panel(panel *installation.Panel) {
 		return // what it has on would show in the isolation test
 	}
 	if open := len(PlanIsolation(p.in, panel.Thing).Open()); open > 0 {
-		p.add(Proposal{Step: isolationStep(panel, open), Gain: gain, Ahead: w.resistors + w.reading, Panels: []observation.Thing{panel.Thing}})
+		p.add(Proposal{Step: isolationStep(panel, open), Gain: gain, Ahead: w.resistors + w.reading}, panel.Thing)
 		return
 	}
-	p.add(Proposal{Step: putOn(panel, openings), Gain: gain, Ahead: w.reading, Panels: []observation.Thing{panel.Thing}})
+	p.add(Proposal{Step: putOn(panel, openings), Gain: gain, Ahead: w.reading}, panel.Thing)
 }
 
-// add takes a proposal in, once for each key: two tours may walk one room.
-func (p *proposer) add(x Proposal) {
+// add takes a proposal in, once for each key: two tours may walk one room. The
+// panels are to be on record as locked out and proven dead before it begins.
+func (p *proposer) add(x Proposal, panels ...observation.Thing) {
 	if p.known[x.Key] {
 		return
 	}
 	p.known[x.Key] = true
-	x.MustBeOff = p.mustBeOff(x.Panels)
+	for _, at := range panels {
+		x.Panels = append(x.Panels, string(at))
+	}
+	x.MustBeOff = p.mustBeOff(panels)
 	p.out = append(p.out, x)
 }
 
@@ -306,7 +317,7 @@ func (p *proposer) prove(panel *installation.Panel, gain float64, openings int, 
 }
 
 func spacesStep(panel *installation.Panel, n int) step.Step {
-	return step.Step{Key: "spaces " + string(panel.Thing), Kind: step.Record, Place: string(panel.Thing), Where: "Panel " + panel.Name, Caution: deadCaution,
+	return step.Step{Key: "spaces " + string(panel.Thing), Kind: step.Spaces, Place: string(panel.Thing), Where: "Panel " + panel.Name, Caution: deadCaution,
 		Do:        []string{"Go down the left column, then the right.", "For each space write the breaker and whether a branch conductor lands there."},
 		WriteDown: "poles, amperes, label as found, what lands", StopIf: "any conductor shows voltage",
 		Reason:  "What lands on " + counted(n, "space") + " of it is not on record.",

@@ -2,6 +2,7 @@ package trace
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"asfound/evidence"
@@ -105,28 +106,41 @@ func oddJoin(in *installation.Installation, j *Join, add adder) {
 	}
 }
 
-// always lists the places where the latest absence-of-voltage test found
-// voltage.
+// always lists the places where an absence-of-voltage test found voltage, and
+// none that holds is known to have come after it.
 func always(in *installation.Installation) []observation.Thing {
 	var out []observation.Thing
-	live := func(t observation.Thing, story installation.Story) {
-		last := observation.NotKnown
-		for _, e := range story {
-			if b, ok := e.Body.(observation.ProvenDead); ok && e.Live() {
-				last = b.Absent
-			}
-		}
-		if last == observation.No {
-			out = append(out, t)
-		}
-	}
 	for _, o := range in.Openings {
-		live(o.Thing, o.Story)
+		if foundLive(o.Story) {
+			out = append(out, o.Thing)
+		}
 	}
 	for _, p := range in.Panels {
-		live(p.Thing, p.Story)
+		if foundLive(p.Story) {
+			out = append(out, p.Thing)
+		}
 	}
 	return out
+}
+
+func foundLive(story installation.Story) bool {
+	var tests []observation.Event
+	for i := range story {
+		if _, ok := story[i].Body.(observation.ProvenDead); ok && story[i].Live() {
+			tests = append(tests, story[i].Event)
+		}
+	}
+	return slices.ContainsFunc(tests, func(e observation.Event) bool {
+		return e.Body.(observation.ProvenDead).Absent == observation.No && !slices.ContainsFunc(tests, func(later observation.Event) bool {
+			return showsNone(later) && later.Follows(e)
+		})
+	})
+}
+
+// showsNone reports whether a test holds, and for the whole of its place.
+func showsNone(test observation.Event) bool {
+	b := test.Body.(observation.ProvenDead)
+	return b.Holds() && len(b.Spaces) == 0
 }
 
 // swapped finds two spaces of a panel each of whose labels names the rooms that

@@ -51,7 +51,7 @@ func (p *proposer) readBacks(t *installation.Tour, waiting int) {
 			Do:        []string{"Read each resistor at the space the sheet names, in the sheet's order.", "Write what the meter shows; do not look at the list."},
 			WriteDown: "ohms", StopIf: "a space reads open or shows voltage", Reason: "A resistor on a wrong space would spoil every line of its circuit: " + counted(n, "resistor") + " not read back.",
 			Minutes: minutesReadBack * float64(n), Bring: []string{"ohmmeter"}},
-			Gain: max(gain[at], worthSmall*float64(n)), Panels: t.Panels})
+			Gain: max(gain[at], worthSmall*float64(n))}, t.Panels...)
 	}
 }
 
@@ -71,7 +71,7 @@ func (p *proposer) takeOff(t *installation.Tour) {
 		WriteDown: "ohms, and the count", StopIf: "one is missing: nothing is energized until it is found",
 		Reason:  "Nothing is left to read on this tour; read back at the end, its resistors show that nothing was moved during the walk.",
 		Minutes: minutesReadBack*float64(len(unread(t, true))) + minutesReadBack*float64(len(t.Resistors)), Bring: []string{"ohmmeter"}},
-		Gain: gain, Panels: t.Panels})
+		Gain: gain}, t.Panels...)
 }
 
 // Fits reports whether a read-back shows the resistor that its tour has noted
@@ -118,7 +118,7 @@ func (p *proposer) room(t *installation.Tour, room *installation.Room) int {
 		for _, o := range left {
 			ends += hots(o)
 		}
-		p.add(Proposal{Step: s, Gain: worthLikely * float64(ends), Panels: t.Panels})
+		p.add(Proposal{Step: s, Gain: worthLikely * float64(ends)}, t.Panels...)
 		return len(left)
 	}
 	unsure, read := 0, false
@@ -180,7 +180,7 @@ func (p *proposer) tourAt(building observation.Thing) *installation.Tour {
 func (p *proposer) clashes() {
 	for _, c := range p.t.Clashes {
 		o := p.in.Opening(c.Lines[0].End.At)
-		if o == nil || len(c.Sets) == 0 || c.Settle.Leaves >= len(c.Sets) {
+		if o == nil || p.live[o.Thing] || len(c.Sets) == 0 || c.Settle.Leaves >= len(c.Sets) {
 			continue // no reading decides it; the page of the clash says what does
 		}
 		room := p.in.Room(o.Room)
@@ -191,14 +191,14 @@ func (p *proposer) clashes() {
 		if tour == nil {
 			continue
 		}
-		x := Proposal{Step: readStep(tour, room, o), Panels: tour.Panels,
+		x := Proposal{Step: readStep(tour, room, o),
 			Gain: (1 - worthOpen) * float64(len(c.Lines)) * float64(len(c.Sets)-c.Settle.Leaves) / float64(len(c.Sets))}
 		x.Reason = "Its readings cannot all be right; one more decides" + leaves(c.Settle.Leaves) + "."
 		if c.Settle.Back && slices.Contains(tour.Panels, c.Settle.At.At) {
 			x.Step = p.backFor(tour, o, c.Settle)
 		}
 		x.Key = "clash " + string(o.Thing)
-		p.add(x)
+		p.add(x, tour.Panels...)
 	}
 }
 
@@ -216,7 +216,7 @@ func (p *proposer) secondVisits() {
 	at := map[observation.Thing]int{}
 	for _, l := range p.t.Lines {
 		o := p.in.Opening(l.End.At)
-		if l.Verdict.Standing != evidence.Likely && l.Verdict.Standing != evidence.Undecided || l.Silent || o == nil {
+		if l.Verdict.Standing != evidence.Likely && l.Verdict.Standing != evidence.Undecided || l.Silent || o == nil || p.live[o.Thing] {
 			continue
 		}
 		room := p.in.Room(o.Room)
@@ -231,9 +231,9 @@ func (p *proposer) secondVisits() {
 		if !ok {
 			i = len(p.out)
 			at[room.Thing] = i
-			x := Proposal{Step: readStep(tour, room, o), Panels: tour.Panels, Why: func() string { return "What " + o.Number + " needs: " + l.Lacks() }}
+			x := Proposal{Step: readStep(tour, room, o), Why: func() string { return "What " + o.Number + " needs: " + l.Lacks() }}
 			x.Key = "again " + string(room.Thing)
-			p.add(x)
+			p.add(x, tour.Panels...)
 		} else if s := &p.out[i].Step; s.Places[len(s.Places)-1] != string(o.Thing) {
 			s.Places, s.Minutes = append(s.Places, string(o.Thing)), s.Minutes+minutesAt(o)
 		}

@@ -2,6 +2,7 @@ package web
 
 import (
 	"asfound/drawing"
+	"asfound/installation"
 	"asfound/observation"
 )
 
@@ -22,6 +23,9 @@ type deadPage struct {
 func showDead(v *visit) error { return deadWith(v, v.form()) }
 
 func deadWith(v *visit, f *form) error {
+	if o := v.found.Opening(v.arg("panel")); o != nil {
+		return deadHereWith(v, f, o)
+	}
 	p := v.found.Panel(v.arg("panel"))
 	if p == nil {
 		return notFound{sayNoThing}
@@ -37,6 +41,28 @@ func deadWith(v *visit, f *form) error {
 	}
 	data.Tests = v.tests(p)
 	return v.renderForm("dead", "Absence-of-voltage test, panel "+p.Name, f, data)
+}
+
+type deadHerePage struct {
+	Form    *form
+	Opening navItem
+	Thing   observation.Thing
+	Number  string
+	Tests   []entryView
+	Kept    bool
+	Found   bool // the latest test found voltage
+}
+
+// deadHereWith takes in an absence-of-voltage test at an opening.
+func deadHereWith(v *visit, f *form, o *installation.Opening) error {
+	data := deadHerePage{Form: f, Opening: v.placeItem(o.Thing), Thing: o.Thing, Number: o.Number, Kept: v.query("kept") != "",
+		Tests: v.recorded(o.Thing, observation.ProvenDead{}.Kind())}
+	for _, e := range o.Story {
+		if b, ok := e.Body.(observation.ProvenDead); ok && e.Live() {
+			data.Found = b.Absent == observation.No
+		}
+	}
+	return v.renderForm("deadhere", "Absence-of-voltage test, "+o.Number, f, data)
 }
 
 // addDead keeps the test, whatever it showed.

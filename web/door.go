@@ -62,6 +62,7 @@ func (v *visit) locksFor(p *installation.Panel) []observation.Event {
 
 type livePage struct {
 	Opening  navItem
+	Thing    observation.Thing
 	Number   string
 	Missing  []wayView
 	Live     []wayView
@@ -76,7 +77,7 @@ func showLive(v *visit) error {
 	if o == nil {
 		return notFound{sayNoThing}
 	}
-	data := livePage{Opening: v.placeItem(o.Thing), Number: o.Number, Tests: v.recorded(o.Thing, observation.ProvenDead{}.Kind())}
+	data := livePage{Opening: v.placeItem(o.Thing), Thing: o.Thing, Number: o.Number, Tests: v.recorded(o.Thing, observation.ProvenDead{}.Kind())}
 	ways := ready.Opening(v.found.Installation, v.found.Trace, o)
 	data.Missing, data.Live = v.ways(ways)
 	seen := map[observation.Thing]bool{}

@@ -3,7 +3,6 @@ package web
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"asfound/days"
 	"asfound/installation"
@@ -82,6 +81,20 @@ func (v *visit) stepView(s step.Step) stepView {
 func (v *visit) stepHref(s step.Step) string {
 	tour, thing := v.stepTour(s), observation.Thing(s.Place)
 	switch s.Kind {
+	case step.Sources:
+		return "sources"
+	case step.FindFeed:
+		if v.found.Opening(thing) != nil {
+			return "live/" + s.Place
+		}
+		return "feeder/" + s.Place
+	case step.LookFor:
+		if b := v.found.BuildingOf(thing); b != nil {
+			return "differences?building=" + string(b.Thing)
+		}
+		return "differences"
+	case step.Release:
+		return "release/" + s.Place
 	case step.ProveDead:
 		return "dead/" + string(v.panelOf(thing))
 	case step.Isolate:
@@ -92,13 +105,13 @@ func (v *visit) stepHref(s step.Step) string {
 		}
 		return v.tourStepHref(s, tour)
 	}
-	if p := v.found.Panel(thing); p != nil && strings.HasPrefix(s.Key, "spaces") && v.nextSpace(p, 0) > 0 {
+	if p := v.found.Panel(thing); p != nil && s.Kind == step.Spaces && v.nextSpace(p, 0) > 0 {
 		return spaceHref(thing, v.nextSpace(p, 0))
 	}
 	if href := v.thingHref(thing); href != "" {
 		return href
 	}
-	if s.Key != "sources" && len(v.found.Buildings) > 0 {
+	if len(v.found.Buildings) > 0 {
 		return "building/" + string(v.found.Buildings[0].Thing)
 	}
 	return "property"

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -48,7 +49,13 @@ func TestStepLeadsToItsEntry(t *testing.T) {
 		step step.Step
 		want string
 	}{
-		"spaces of a panel":     {step.Step{Key: "spaces " + panel, Kind: step.Record, Place: panel}, "panel/" + panel + "/space/9"},
+		"spaces of a panel":     {step.Step{Key: "named otherwise", Kind: step.Spaces, Place: panel}, "panel/" + panel + "/space/9"},
+		"panel":                 {step.Step{Key: "spaces told by its key", Kind: step.Record, Place: panel}, "panel/" + panel},
+		"what feeds a panel":    {step.Step{Kind: step.FindFeed, Place: panel}, "feeder/" + panel},
+		"what feeds an opening": {step.Step{Kind: step.FindFeed, Place: read}, "live/" + read},
+		"sources":               {step.Step{Kind: step.Sources}, "sources"},
+		"locks to come off":     {step.Step{Kind: step.Release, Place: panel}, "release/" + panel},
+		"drawn, not looked for": {step.Step{Kind: step.LookFor, Place: string(h.room)}, "differences?building=" + string(h.building)},
 		"openings":              {step.Step{Kind: step.Record}, "building/" + string(h.building)},
 		"test of a panel":       {step.Step{Kind: step.ProveDead, Place: panel}, "dead/" + panel},
 		"isolation":             {step.Step{Kind: step.Isolate, Place: panel}, "isolation/" + panel},
@@ -60,8 +67,28 @@ func TestStepLeadsToItsEntry(t *testing.T) {
 		"end of the tour":       {step.Step{Kind: step.TakeOff, Place: panel}, "takeoff/" + id},
 		"nothing left anywhere": {step.Step{Kind: step.Rest}, "building/" + string(h.building)},
 	} {
-		if got := v.stepHref(c.step); got != c.want {
+		got := v.stepHref(c.step)
+		if got != c.want {
 			t.Errorf("%s: leads to %s, want %s", name, got, c.want)
 		}
+		h.get("/" + got) // the page is there
+	}
+}
+
+// An opening where voltage was found leads to what can feed it, not to a reading.
+func TestNextAtALiveOpening(t *testing.T) {
+	h := traced(t)
+	at := h.opening["A02-04"]
+	wants(t, h.get("/live/"+string(at)), `href="dead/`+string(at)+`"`)
+	h.kept("/dead/"+string(at), "before", "yes", "absent", "no", "after", "yes")
+	wants(t, h.get("/dead/"+string(at)+"?kept=1"), "Voltage was found in this box")
+	page := h.get("/")
+	wants(t, page, "A02-04", "The latest test here found voltage", `href="live/`+string(at)+`"`, "What feeds it")
+	if strings.Contains(page, "tour/"+h.tour.String()+"/"+string(at)) {
+		t.Error("the card leads to a reading there too")
+	}
+	h.kept("/dead/"+string(at), "before", "yes", "absent", "yes", "after", "yes")
+	if page := h.get("/"); strings.Contains(page, "found voltage") {
+		t.Error("tested again, and still said to be live")
 	}
 }

@@ -16,7 +16,7 @@ func (h *house) everyPage() []string {
 		"/tour/" + id + "/" + opening, "/tour/" + id + "/" + string(h.opening["A02-04"]), "/resistors/" + id, "/readback/" + id, "/readback/" + id + "?after=yes",
 		"/look/" + id + "/" + string(h.room), "/takeoff/" + id, "/late/" + id, "/papers", "/sheet/directory-A1", "/sheet/directory-A1." + h.found().State, "/journal", "/entry/" + id,
 		"/raceway/" + opening, "/raceway/" + panel, "/joined/" + opening, "/passthrough/" + panel, "/cabinet/" + panel, "/coiled/" + panel, "/pairing",
-		"/sources", "/safety", "/feeder/" + panel, "/door/" + panel, "/live/" + opening, "/live/" + string(h.opening["A02-04"]),
+		"/sources", "/safety", "/feeder/" + panel, "/door/" + panel, "/dead/" + opening, "/live/" + opening, "/live/" + string(h.opening["A02-04"]),
 		"/told/" + panel, "/release/" + panel, "/energize/" + panel}
 	out = append(out, "/story/"+opening, "/story/"+panel, "/story/"+string(h.room), "/note", "/note/"+opening, "/day/2031-05-28", "/survey/"+string(h.study),
 		"/journal?words=a02&by=Marit+Sandvei&place=A02+Great+room&from=2031-05-28&to=2031-05-28&kind=ohm.1", "/journal?differ=yes", "/journal?gone=yes")

@@ -279,20 +279,22 @@ func placeTitle(in *installation.Installation, t observation.Thing) string {
 // stepPage is what the button of a step says.
 func stepButton(k step.Kind) string {
 	switch k {
-	case step.Record:
+	case step.Record, step.Spaces, step.Sources:
 		return "Write it down"
+	case step.FindFeed:
+		return "What feeds it"
 	case step.ProveDead:
 		return "Enter the test"
 	case step.Isolate, step.ReadBack, step.Read:
 		return "Enter the readings"
 	case step.Place:
 		return "List of resistors"
-	case step.LookRound:
+	case step.LookRound, step.LookFor:
 		return "Enter what you saw"
 	case step.TakeOff:
 		return "Read back and take off"
 	case step.Release:
-		return "Open the panel's page"
+		return "Take locks off"
 	}
 	return "Open"
 }
