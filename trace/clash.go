@@ -23,9 +23,9 @@ func (t *Trace) clashes(in *installation.Installation) []*Clash {
 			l.Verdict.Standing = evidence.Undecided // what clashes is elsewhere
 			continue
 		}
-		if found := l.group.clash(l); len(found.sets) == 1 && !found.more {
+		if set, only := l.group.only(l); only {
 			l.Verdict.Standing = evidence.Undecided
-			t.grant(found.sets[0], l)
+			t.grant(set, l)
 			continue
 		}
 		done[l.End.At] = true
@@ -77,6 +77,20 @@ type clashing struct {
 // doubted.
 func (g *group) clashes(l *Line) bool {
 	return g.problem.Bears(g.end(l.End).question)
+}
+
+// only gives the doubts that every explanation of least cost takes as true about
+// a line's end, if there is one such set alone.
+func (g *group) only(l *Line) ([]evidence.Doubt, bool) {
+	sets, known := g.few[l.End]
+	if !known {
+		sets = g.problem.Least(g.end(l.End).question, 2)
+		g.few[l.End] = sets
+	}
+	if len(sets) != 1 {
+		return nil, false
+	}
+	return sets[0].Doubts, true
 }
 
 func (g *group) clash(l *Line) clashing {

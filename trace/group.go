@@ -20,6 +20,7 @@ type group struct {
 	weighed map[observation.Point]evidence.Weighed
 	sources map[string]Source // by answer key
 	found   map[observation.Point]clashing
+	few     map[observation.Point][]evidence.Explanation // one of the least, or two
 }
 
 // end is a conductor end with the readings about it.

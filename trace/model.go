@@ -46,7 +46,7 @@ func pointKey(p observation.Point) string {
 
 // build makes the problem of a group.
 func (m *model) build(cs []collected) *group {
-	g := &group{problem: m.p, sources: m.sources, at: map[observation.Point]*end{}, found: map[observation.Point]clashing{}}
+	g := &group{problem: m.p, sources: m.sources, at: map[observation.Point]*end{}, found: map[observation.Point]clashing{}, few: map[observation.Point][]evidence.Explanation{}}
 	for _, c := range cs {
 		stops := m.stops(c)
 		for _, x := range c.ends {
