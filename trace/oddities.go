@@ -28,7 +28,7 @@ func (t *Trace) oddities(in *installation.Installation) []Oddity {
 		oddJoin(in, j, add)
 	}
 	for _, e := range always(in) {
-		add(AlwaysLive, e, nil, "%s is live with everything known locked out. Stop: find what feeds it before anything else.", in.Name(e))
+		add(AlwaysLive, e, nil, "Voltage was found at %s. Stop: find what feeds it and lock it out before anything else.", in.Name(e))
 	}
 	t.oneLater(in, add)
 	for _, g := range t.granted {

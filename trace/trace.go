@@ -134,7 +134,7 @@ const (
 	NothingHere     OddityKind = "nothing arrives"
 	OutsideFeed     OddityKind = "path to something not listed"
 	HotClosed       OddityKind = "hot closed to neutral or ground"
-	AlwaysLive      OddityKind = "live with everything known off"
+	AlwaysLive      OddityKind = "voltage found"
 	JoinedCircuits  OddityKind = "circuits joined"
 	CrossLegJoin    OddityKind = "circuits joined across legs"
 	BarFault        OddityKind = "conductor joined to a bar"

@@ -131,6 +131,7 @@ func TestEnergize(t *testing.T) {
 	if at := h.found().Panel(h.panel); len(at.Energized) != 0 {
 		t.Fatal("power was kept as put on")
 	}
+	wants(t, h.get("/release/"+panel), "Stop: the resistors of Tour 1 are on.")
 	at := h.kept("/energize/"+panel, "found", "yes")
 	wants(t, h.get(at), "Kept as found on.", "Get everybody away", "Counts no more", "<del>", "Power found on at A1")
 	wants(t, h.get("/tour/"+h.tour.String()), sayTourLive("A1"))

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"asfound/installation"
 	"asfound/observation"
 )
 
@@ -11,6 +12,7 @@ type releasePage struct {
 	Form *form
 	At   supply
 	Kept bool
+	On   string // resistors that are still on where power could come
 }
 
 // showRelease takes in locks taken off: which, how many in the hand, who was told.
@@ -21,7 +23,8 @@ func releaseWith(v *visit, f *form) error {
 	if err != nil {
 		return err
 	}
-	data := releasePage{Form: f, At: at, Kept: v.query("kept") != ""}
+	data := releasePage{Form: f, At: at, Kept: v.query("kept") != "",
+		On: v.stopWords(installation.Effect{Tours: v.found.Energizing(at.Thing, nil).Tours})}
 	return v.renderForm("release", "Take locks off, "+at.Low, f, data)
 }
 
