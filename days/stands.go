@@ -23,7 +23,7 @@ type Stand struct {
 func Stands(in *installation.Installation) []Stand {
 	last := map[string]*observation.Event{}
 	at := map[string]observation.Thing{}
-	eachStory(in, func(t observation.Thing, story installation.Story) {
+	in.EachThing(func(t observation.Thing, story installation.Story) {
 		for i := range story {
 			e := &story[i]
 			place := e.Stood()
@@ -51,33 +51,4 @@ func later(e, other *observation.Event) bool {
 
 func isPlace(in *installation.Installation, t observation.Thing) bool {
 	return in.Opening(t) != nil || in.Panel(t) != nil || in.Room(t) != nil || in.Building(t) != nil || in.DrawnAs(t) != nil || in.Source(t) != nil
-}
-
-// eachStory goes through the stories of all things that are there, in the order
-// of their lists.
-func eachStory(in *installation.Installation, do func(observation.Thing, installation.Story)) {
-	for _, b := range in.Buildings {
-		do(b.Thing, b.Story)
-	}
-	for _, r := range in.Rooms {
-		do(r.Thing, r.Story)
-	}
-	for _, o := range in.Openings {
-		do(o.Thing, o.Story)
-	}
-	for _, p := range in.Panels {
-		do(p.Thing, p.Story)
-	}
-	for _, t := range in.Tours {
-		do(t.ID.Thing(), t.Story)
-	}
-	for _, s := range in.Sources {
-		do(s.Thing, s.Story)
-	}
-	for _, f := range in.Feeders {
-		do(f.Thing, f.Story)
-	}
-	for _, d := range in.Drawn {
-		do(d.Thing, d.Story)
-	}
 }

@@ -233,6 +233,35 @@ func (in *Installation) Entries() []Entry {
 	return out
 }
 
+// EachThing goes through all things that are there with their stories, in the
+// order of their lists.
+func (in *Installation) EachThing(do func(observation.Thing, Story)) {
+	for _, x := range in.Buildings {
+		do(x.Thing, x.Story)
+	}
+	for _, x := range in.Rooms {
+		do(x.Thing, x.Story)
+	}
+	for _, x := range in.Openings {
+		do(x.Thing, x.Story)
+	}
+	for _, x := range in.Panels {
+		do(x.Thing, x.Story)
+	}
+	for _, x := range in.Tours {
+		do(x.ID.Thing(), x.Story)
+	}
+	for _, x := range in.Sources {
+		do(x.Thing, x.Story)
+	}
+	for _, x := range in.Feeders {
+		do(x.Thing, x.Story)
+	}
+	for _, x := range in.Drawn {
+		do(x.Thing, x.Story)
+	}
+}
+
 // SetUps changes whenever a set-up came in or its standing changed.
 func (in *Installation) SetUps() int { return in.change }
 

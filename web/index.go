@@ -118,31 +118,7 @@ func inOrder(order []int, events []observation.Event) []int {
 // namesOf are the names of all things on record.
 func namesOf(in *installation.Installation) map[observation.Thing]string {
 	out := make(map[observation.Thing]string, len(in.Openings)+len(in.Rooms)+len(in.Panels)+16)
-	put := func(t observation.Thing) { out[t] = in.Name(t) }
-	for _, b := range in.Buildings {
-		put(b.Thing)
-	}
-	for _, r := range in.Rooms {
-		put(r.Thing)
-	}
-	for _, o := range in.Openings {
-		put(o.Thing)
-	}
-	for _, p := range in.Panels {
-		put(p.Thing)
-	}
-	for _, t := range in.Tours {
-		put(t.ID.Thing())
-	}
-	for _, s := range in.Sources {
-		put(s.Thing)
-	}
-	for _, f := range in.Feeders {
-		put(f.Thing)
-	}
-	for _, d := range in.Drawn {
-		put(d.Thing)
-	}
+	in.EachThing(func(t observation.Thing, _ installation.Story) { out[t] = in.Name(t) })
 	return out
 }
 
